@@ -1,0 +1,43 @@
+/** What is shown for a value that is not a finite number. */
+export const NO_VALUE = '—';
+
+export interface NumberFormat {
+  /** Digits after the point, 0 to 12. */
+  readonly decimals: number;
+  /** Drop zeros at the end of the decimals. */
+  readonly trim?: boolean;
+}
+
+/**
+ * A number in plain decimal notation with a point, whatever the machine's locale; no grouping.
+ * Rounds the decimal figure a person would write down, halves away from zero, so that 1.005 to two
+ * decimals is 1.01, and never gives "-0".
+ *
+ * @returns the text, or {@link NO_VALUE} when the value is not finite
+ * @example formatNumber(1.005, { decimals: 2 }) // "1.01"
+ */
+export function formatNumber(value: number, format: NumberFormat): string {
+  if (!Number.isFinite(value)) {
+    return NO_VALUE;
+  }
+  const fixed = roundHalfAway(Math.abs(value), format.decimals).toFixed(format.decimals);
+  const shown = format.trim && fixed.includes('.') ? fixed.replace(/\.?0+$/, '') : fixed;
+  return value < 0 && /[1-9]/.test(shown) ? `-${shown}` : shown;
+}
+
+/**
+ * Decimals that show three digits of a value: none from 100 up, 1 from 10, 2 from 1, then 3, at most 4; none for 0.
+ *
+ * @example getDecimalsForThreeDigits(0.28) // 3
+ */
+export function getDecimalsForThreeDigits(value: number): number {
+  const [, exponent] = Math.abs(value).toExponential(2).split('e');
+  return value === 0 ? 0 : Math.min(4, Math.max(0, 2 - Number(exponent)));
+}
+
+/** Rounds by shifting the decimal exponent, after dropping the digits that are only binary noise. */
+function roundHalfAway(size: number, decimals: number): number {
+  const [digits, exponent] = size.toExponential(11).split('e');
+  const shifted = Math.round(Number(`${digits}e${Number(exponent) + decimals}`));
+  return Number(`${shifted}e${-decimals}`);
+}
