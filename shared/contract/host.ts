@@ -1,0 +1,133 @@
+import type { Plan } from '../model/plan';
+import type { Shop } from '../model/shop';
+
+/** An expected problem, as data: stable code, a sentence for a person, and the field or file it is about. */
+export interface Problem {
+  code: string;
+  sentence: string;
+  where: string;
+}
+
+export type Reply<T> = { ok: true; value: T } | { ok: false; problem: Problem };
+
+/** A file the host holds for the page. The page never sees a path it may write to; it holds this token. */
+export interface FileHandle {
+  token: string;
+  /** Shown to the user: file name and folder. */
+  name: string;
+  folder: string;
+  /** Content stamp when last read or written, to notice a change on disk. */
+  stamp: string;
+  readOnly: boolean;
+}
+
+export interface OpenedPlan {
+  plan: Plan;
+  file: FileHandle | null;
+  /** Sentences to show once, such as "opened from an older version". */
+  remarks: string[];
+}
+
+export interface RecentFile {
+  token: string;
+  name: string;
+  folder: string;
+  /** ISO time of last opening, from the host's clock. */
+  openedAt: string;
+}
+
+export interface JournalEntry {
+  plan: Plan;
+  fileName: string;
+  savedAt: string;
+}
+
+/** A sample plan that comes with the program. */
+export interface SampleInfo {
+  /** What `openSample` takes. */
+  id: string;
+  title: string;
+  /** One sentence on what it shows. */
+  about: string;
+}
+
+/** One line of a folder, for hosts without dialogs of their own. */
+export interface FolderEntry {
+  name: string;
+  kind: 'folder' | 'plan';
+  /** For a folder: what `browse` takes. For a plan: what `openPlan` takes. */
+  token: string;
+}
+
+export interface FolderListing {
+  /** Token of this folder, as `browse` and `SaveTarget` take it. */
+  folder: string;
+  /** The folder as the user knows it, such as "/home/me/plans". */
+  shown: string;
+  /** Token of the folder above, or null at the top of what the host lets the page see. */
+  parent: string | null;
+  /** Folders first, then plans, each by name. Hidden files are left out. */
+  entries: FolderEntry[];
+}
+
+/**
+ * Where to write. Null lets the host ask with its own dialog; a host without dialogs
+ * (`nativeDialogs: false`) refuses null, and the page asks with `browse` first.
+ */
+export interface SaveTarget {
+  /** Token from `browse`. */
+  folder: string;
+  /** File name; the host adds the usual ending when it is missing. */
+  name: string;
+  /** False: an existing file is refused with the problem code `file-exists`, and the page asks. */
+  replace: boolean;
+}
+
+export interface StartInfo {
+  hostKind: 'electron' | 'local';
+  /** True when the host shows its own open and save dialogs. */
+  nativeDialogs: boolean;
+  samples: SampleInfo[];
+  version: string;
+  shop: Shop;
+  shopRemarks: string[];
+  opened: OpenedPlan;
+  recents: RecentFile[];
+  /** Work of a session that ended without saving. */
+  unsaved: JournalEntry[];
+  /** Today's ISO date and user name from the host, for new plans and stamps. */
+  today: string;
+  userName: string;
+  locale: string;
+}
+
+export type PaperSize = 'letter' | 'a4' | 'a3' | 'tabloid';
+
+/** Every call the page may make of its host, with what it sends and what comes back. Both hosts, the preload and the page derive from this. */
+export interface HostCalls {
+  start: { request: Record<string, never>; reply: StartInfo };
+  /** Token of a recent file or a folder entry; null asks with the host's own dialog, and a null reply means that the user thought better of it. */
+  openPlan: { request: { token: string | null }; reply: OpenedPlan | null };
+  /** Lists a folder; null for the one last used, or the user's home. */
+  browse: { request: { folder: string | null }; reply: FolderListing };
+  openSample: { request: { sample: string }; reply: OpenedPlan };
+  /** Problem code `file-changed` when the file on disk is not the one last read, unless `overwriteChanged`. */
+  savePlan: { request: { plan: Plan; file: FileHandle; overwriteChanged: boolean }; reply: FileHandle };
+  savePlanAs: { request: { plan: Plan; suggestedName: string; target: SaveTarget | null }; reply: FileHandle | null };
+  saveShop: { request: { shop: Shop }; reply: { stamp: string } };
+  exportSheet: { request: { plan: Plan; shop: Shop; format: 'pdf' | 'svg' | 'dxf'; paper: PaperSize; suggestedName: string; target: SaveTarget | null }; reply: { name: string; folder: string } | null };
+  /** The sheet as bytes (base64), for the preview and for printing from the page. */
+  renderSheet: { request: { plan: Plan; shop: Shop; paper: PaperSize }; reply: { pdfBase64: string; pages: number } };
+  exportCutList: { request: { csv: string; suggestedName: string; target: SaveTarget | null }; reply: { name: string; folder: string } | null };
+  writeJournal: { request: { plan: Plan; fileName: string }; reply: Record<string, never> };
+  discardJournal: { request: Record<string, never>; reply: Record<string, never> };
+  recents: { request: Record<string, never>; reply: RecentFile[] };
+  setTitle: { request: { title: string; unsaved: boolean }; reply: Record<string, never> };
+}
+
+export type HostVerb = keyof HostCalls;
+
+/** What the page holds: one function, typed by the contract. */
+export interface Host {
+  call<V extends HostVerb>(verb: V, request: HostCalls[V]['request']): Promise<Reply<HostCalls[V]['reply']>>;
+}
