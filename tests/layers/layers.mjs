@@ -59,6 +59,7 @@ const packages = {
   services: ['pdfkit', 'papaparse', 'write-file-atomic', 'zod', 'highs'],
   desktop: ['electron', 'zod'],
   local: ['zod'],
+  start: ['@electron/get'],
   cli: ['highs'],
   tests: ['[^/]+', '@[^/]+/[^/]+'],
 };
