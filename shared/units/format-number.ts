@@ -1,6 +1,9 @@
 /** What is shown for a value that is not a finite number. */
 export const NO_VALUE = '—';
 
+/** From here up a double has no decimals worth rounding at twelve significant digits. */
+const ROUNDS_ITSELF = 1e11;
+
 export interface NumberFormat {
   /** Digits after the point, 0 to 12. */
   readonly decimals: number;
@@ -9,7 +12,7 @@ export interface NumberFormat {
 }
 
 /**
- * A number in plain decimal notation with a point, whatever the machine's locale; no grouping.
+ * A number in plain decimal notation with a point, whatever the machine's locale; no grouping (below 1e21).
  * Rounds the decimal figure a person would write down, halves away from zero, so that 1.005 to two
  * decimals is 1.01, and never gives "-0".
  *
@@ -37,6 +40,9 @@ export function getDecimalsForThreeDigits(value: number): number {
 
 /** Rounds by shifting the decimal exponent, after dropping the digits that are only binary noise. */
 function roundHalfAway(size: number, decimals: number): number {
+  if (size >= ROUNDS_ITSELF) {
+    return size;
+  }
   const [digits, exponent] = size.toExponential(11).split('e');
   const shifted = Math.round(Number(`${digits}e${Number(exponent) + decimals}`));
   return Number(`${shifted}e${-decimals}`);

@@ -1,6 +1,16 @@
 import { mmToInches } from './exact';
 import { formatNumber, getDecimalsForThreeDigits, NO_VALUE } from './format-number';
 import type { LengthUnits } from './length-units';
+import {
+  KG_M3_PER_LB_PER_CUBIC_INCH,
+  KG_PER_LB,
+  KW_PER_HP,
+  METRES_PER_FOOT,
+  MM2_PER_SQUARE_INCH,
+  MPA_PER_PSI,
+  NEWTON_METRES_PER_LBF_IN,
+  NEWTONS_PER_LBF,
+} from './unit-sizes';
 
 /** The largest denominator of a shop fraction. */
 export type FractionDenominator = 2 | 4 | 8 | 16 | 32 | 64;
@@ -15,16 +25,6 @@ export interface LengthFormat {
   /** Add the unit after the figure: `1.500 in`. */
   readonly unit?: boolean;
 }
-
-// Exact by definition; NIST Special Publication 811, appendix B. From memory, checked against each other in the tests.
-const NEWTONS_PER_LBF = 4.4482216152605;
-const NEWTON_METRES_PER_LBF_IN = NEWTONS_PER_LBF * 0.0254;
-const KG_PER_LB = 0.45359237;
-const MM2_PER_SQUARE_INCH = 645.16;
-const MPA_PER_PSI = NEWTONS_PER_LBF / MM2_PER_SQUARE_INCH;
-const METRES_PER_FOOT = 0.3048;
-const KW_PER_HP = (550 * METRES_PER_FOOT * NEWTONS_PER_LBF) / 1000;
-const CUBIC_METRES_PER_CUBIC_INCH = 0.0254 ** 3;
 
 const SMALLEST_SHOP_FRACTION = 64;
 
@@ -83,7 +83,7 @@ export function formatFraction(mm: number, denominator: FractionDenominator): st
   return mm < 0 && divisions > 0 ? `-${shown}` : shown;
 }
 
-/** Force: N, or lbf in an inch plan. 1 lbf = 4.4482216152605 N exactly (NIST SP 811, appendix B). */
+/** Force: N, or lbf in an inch plan. */
 export function formatForce(forceN: number, units: LengthUnits): string {
   return units === 'mm' ? withUnit(forceN, 'N') : withUnit(forceN / NEWTONS_PER_LBF, 'lbf');
 }
@@ -97,7 +97,7 @@ export function formatTorque(torqueNm: number, units: LengthUnits): string {
   return Math.abs(torqueLbfIn) < 120 ? withUnit(torqueLbfIn, 'lbf·in') : withUnit(torqueLbfIn / 12, 'lbf·ft');
 }
 
-/** Mass: kg, or lb in an inch plan. 1 lb = 0.45359237 kg exactly. */
+/** Mass: kg, or lb in an inch plan. */
 export function formatMass(massKg: number, units: LengthUnits): string {
   return units === 'mm' ? withUnit(massKg, 'kg') : withUnit(massKg / KG_PER_LB, 'lb');
 }
@@ -107,7 +107,7 @@ export function formatStress(stressMPa: number, units: LengthUnits): string {
   return units === 'mm' ? withUnit(stressMPa, 'MPa') : withUnit(stressMPa / MPA_PER_PSI, 'psi');
 }
 
-/** Power: kW, or hp in an inch plan. 1 hp = 550 ft·lbf/s. */
+/** Power: kW, or hp in an inch plan. */
 export function formatPower(powerKw: number, units: LengthUnits): string {
   return units === 'mm' ? withUnit(powerKw, 'kW') : withUnit(powerKw / KW_PER_HP, 'hp');
 }
@@ -122,11 +122,16 @@ export function formatFeed(feedMmPerMin: number, units: LengthUnits): string {
   return units === 'mm' ? withUnit(feedMmPerMin, 'mm/min') : withUnit(mmToInches(feedMmPerMin), 'in/min');
 }
 
+/** Spindle speed, whole revolutions per minute. */
+export function formatSpindleSpeed(spindleSpeedRpm: number): string {
+  return withUnit(spindleSpeedRpm, 'rpm', 0);
+}
+
 /** Density given in kg/m³: kg/m³, or lb/in³ (four decimals) in an inch plan. */
 export function formatDensity(densityKgM3: number, units: LengthUnits): string {
   return units === 'mm'
     ? withUnit(densityKgM3, 'kg/m³')
-    : withUnit((densityKgM3 * CUBIC_METRES_PER_CUBIC_INCH) / KG_PER_LB, 'lb/in³', 4);
+    : withUnit(densityKgM3 / KG_M3_PER_LB_PER_CUBIC_INCH, 'lb/in³', 4);
 }
 
 /** Area given in mm²: mm², or in² in an inch plan. */

@@ -1,4 +1,5 @@
-import Fraction from 'fraction.js';
+import type Fraction from 'fraction.js';
+import { type Figure, getNumberDoubt, readFigure } from './figure';
 import { formatNumber } from './format-number';
 import { INCH, LENGTH_UNIT_NAMES, type LengthUnitName, MM_PER_INCH } from './length-unit-names';
 import type { LengthUnits } from './length-units';
@@ -18,26 +19,17 @@ export type LengthReading =
     }
   | { readonly ok: false; readonly refusal: string };
 
-interface Figure {
-  readonly text: string;
-  readonly value: Fraction;
-  readonly denominator?: number;
-}
-
-type FigureReading = { readonly ok: true; readonly figure: Figure } | Refused;
 type Refused = { readonly ok: false; readonly refusal: string };
 
 /** Divisions found on inch rules. Common practice, no source. */
 const USUAL_DENOMINATORS: readonly number[] = [2, 4, 8, 16, 32, 64];
 
-const DECIMAL = /^(\d+)?(?:\.(\d*))?$/u;
-const FRACTION = /^(?:(\d+)[ -])?(\d+)\/(\d+)$/u;
-const FIGURE_AND_UNIT = /^([\d./ -]*?) ?([a-z]+\.?|["'])?$/u;
+const FIGURE_AND_UNIT = /^([\d./ -]*?) ?([a-z]+\.?|["'])?$/iu;
 const FEET_AND_INCHES =
-  /^([\d./ -]+?) ?(?:'|(?:ft|feet|foot)\.?)(?: - |-| )?([\d.][\d./ -]*?) ?("|in\.?|inch|inches)?$/u;
+  /^([\d./ -]+?) ?(?:'|(?:ft|feet|foot)\.?)(?: - |-| )?([\d.][\d./ -]*?) ?("|in\.?|inch|inches)?$/iu;
 
 /**
- * Reads a length in plain characters (see `getPlainLengthText`) by the grammar that `parseLength` describes.
+ * Reads a length in plain characters (see `getPlainNumberText`) by the grammar that `parseLength` describes.
  *
  * @returns the exact length, or one sentence, starting in lower case, that says why there is none
  */
@@ -49,6 +41,9 @@ export function readLength(text: string, units: LengthUnits): LengthReading {
   const isNegative = text.startsWith('-');
   const unsigned = text.replace(/^[+-] ?/u, '').replace(/ ?\/ ?/gu, '/');
   const feetAndInches = FEET_AND_INCHES.exec(unsigned);
+  if (!/\d/u.test(unsigned)) {
+    return refuse(`"${text}" is not a length, so write one such as 1-1/2 or 38 mm.`);
+  }
   const reading = feetAndInches
     ? readFeetAndInches(feetAndInches[1] ?? '', feetAndInches[2] ?? '')
     : readMeasure(unsigned, units);
@@ -60,23 +55,14 @@ function getDoubt(text: string): string | undefined {
   if (text === '') {
     return 'type a length, such as 1-1/2 or 38 mm.';
   }
-  if (text.includes(',')) {
-    return getCommaQuestion(text);
+  const doubt = getNumberDoubt(text);
+  if (doubt !== undefined) {
+    return doubt;
   }
-  if (/\d ?e ?[+-]?\d/u.test(text)) {
-    return `"${text}" is written with a power of ten, so write the length out in full.`;
-  }
-  if (/\d (?:-|- | - ?)\d+\/|\d- \d/u.test(text) && !/['t]/u.test(text)) {
+  if (/\d (?:-|- | - ?)\d+\/|\d- \d/u.test(text) && !/['t]/iu.test(text)) {
     return `"${text}" could be a sum, so write a whole number and a fraction as 1-1/2 or 1 1/2.`;
   }
   return undefined;
-}
-
-function getCommaQuestion(text: string): string {
-  const isOneComma = /^[^,.]*,[^,.]*$/u.test(text);
-  return isOneComma
-    ? `"${text}" could be ${text.replace(/ ?, ?/u, '.')} or ${text.replace(/ ?, ?/u, '')}, so write it with a point or without the comma.`
-    : `"${text}" has a comma, so write it with a point for decimals and nothing between thousands.`;
 }
 
 function readMeasure(text: string, units: LengthUnits): LengthReading {
@@ -93,10 +79,10 @@ function readMeasure(text: string, units: LengthUnits): LengthReading {
   if (unitText === undefined) {
     return getBareLength(reading.figure, units);
   }
-  if (/^mils?$/u.test(unitText)) {
+  if (/^mils?$/iu.test(unitText)) {
     return refuse(`"${text}" could be thousandths of an inch or millimetres, so write thou or mm.`);
   }
-  const unit = LENGTH_UNIT_NAMES.get(unitText.replace(/\.$/u, ''));
+  const unit = LENGTH_UNIT_NAMES.get(unitText.replace(/\.$/u, '').toLowerCase());
   return unit === undefined
     ? refuse(`"${unitText}" is not a unit of length that is known here, so use in, ft, thou, mm, cm or m.`)
     : getLength(reading.figure, unit);
@@ -142,48 +128,6 @@ function getLength(figure: Figure, unit: LengthUnitName): Extract<LengthReading,
     unit: unit.shown,
     warnings: unit.isInchRule ? getFractionWarnings(figure, mm.div(MM_PER_INCH)) : [],
   };
-}
-
-function readFigure(text: string): FigureReading {
-  const fraction = FRACTION.exec(text);
-  if (fraction) {
-    return readFraction(text, fraction[1], fraction[2] ?? '', fraction[3] ?? '');
-  }
-  const decimal = DECIMAL.exec(text);
-  if (decimal && /\d/u.test(text)) {
-    const places = decimal[2] ?? '';
-    const digits = BigInt(`${decimal[1] ?? ''}${places}`);
-    return { ok: true, figure: { text, value: new Fraction(digits, 10n ** BigInt(places.length)) } };
-  }
-  return refuse(getFigureRefusal(text));
-}
-
-function readFraction(text: string, wholeText: string | undefined, above: string, below: string): FigureReading {
-  const denominator = BigInt(below);
-  if (denominator === 0n) {
-    return refuse(`"${text}" divides by zero.`);
-  }
-  if (wholeText !== undefined && BigInt(above) >= denominator) {
-    return refuse(`"${text}" has a fraction of one or more after a whole number, so write it another way.`);
-  }
-  const value = new Fraction(BigInt(above), denominator).add(new Fraction(BigInt(wholeText ?? '0')));
-  return { ok: true, figure: { text, value, denominator: Number(denominator) } };
-}
-
-function getFigureRefusal(text: string): string {
-  if ((text.match(/\//gu)?.length ?? 0) > 1) {
-    return `"${text}" has more than one slash, so write one fraction such as 3/16.`;
-  }
-  if (text.includes('/') && text.includes('.')) {
-    return `"${text}" mixes a decimal with a fraction, so write one or the other.`;
-  }
-  if (/\d+\.\d*\./u.test(text)) {
-    return `"${text}" has more than one point, so write one decimal number.`;
-  }
-  if (/^\d[\d.]* \d[\d.]*$/u.test(text)) {
-    return `"${text}" is two numbers, so write one, or a whole number and a fraction.`;
-  }
-  return `"${text}" cannot be read as one number, so write it as 1.5, 3/8 or 1-1/2.`;
 }
 
 function getFractionWarnings(figure: Figure, inches: Fraction): string[] {

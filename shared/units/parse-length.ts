@@ -1,8 +1,8 @@
 import { formatLength } from './format';
 import { type LengthReading, readLength } from './length-grammar';
-import { getPlainLengthText } from './length-text';
 import { MM_PER_INCH } from './length-unit-names';
 import type { LengthUnits } from './length-units';
+import { getPlainNumberText } from './plain-number-text';
 
 /** The longest length that is taken, in mm: 100 m. No bar, vise or table comes near it. */
 export const LONGEST_LENGTH = 100_000;
@@ -54,7 +54,7 @@ export function parseLength(text: string, units: LengthUnits, options: LengthOpt
   if (text.length > LONGEST_TEXT) {
     return refuse('this is too long to be a length.');
   }
-  const reading = readLength(getPlainLengthText(text), units);
+  const reading = readLength(getPlainNumberText(text), units);
   if (!reading.ok) {
     return refuse(reading.refusal);
   }

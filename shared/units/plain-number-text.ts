@@ -24,24 +24,23 @@ const SUBSCRIPTS = '₀₁₂₃₄₅₆₇₈₉';
 const RAISED_FRACTION = new RegExp(`([${SUPERSCRIPTS}]+)/([${SUBSCRIPTS}]+)`, 'gu');
 
 /**
- * Spells a typed length in plain characters: ASCII digits, `-`, `/`, `'`, `"`, single spaces, lower case.
+ * Spells a typed number or length in plain characters: ASCII digits, `-`, `/`, `'`, `"`, single spaces.
  * A fraction written as one character keeps its distance from a digit on either side, so that `1½` does
  * not become 11/2 nor `½2` become 1/22.
  *
  * @param text whatever was typed or pasted
- * @returns the same length in plain characters; characters with no plain form are left for the grammar to refuse
- * @example getPlainLengthText('1½″') // '1 1/2"'
+ * @returns the same in plain characters; characters with no plain form are left for the grammar to refuse
+ * @example getPlainNumberText('1½″') // '1 1/2"'
  */
-export function getPlainLengthText(text: string): string {
+export function getPlainNumberText(text: string): string {
   const plain = text
     .replace(/[\u200b-\u200d\u2060\ufeff]/gu, '')
     .replace(/[\u2010-\u2015\u2212\ufe63\uff0d]/gu, '-')
     .replace(/[\u2044\u2215]/gu, '/')
     .replace(/[\u2032\u2018\u2019\u02b9\u00b4]/gu, "'")
     .replace(/[\u2033\u201c\u201d\u02ba]|''/gu, '"')
-    .replace(/''/gu, '"')
     .replace(/[\u00b5\u03bc]m/gu, 'um');
-  return spellOutFractions(plain).replace(/\s+/gu, ' ').trim().toLowerCase();
+  return spellOutFractions(plain).replace(/\s+/gu, ' ').trim();
 }
 
 function spellOutFractions(text: string): string {
@@ -53,7 +52,7 @@ function spellOutFractions(text: string): string {
     return fraction === undefined ? character : apart(fraction);
   });
   // A dash or sign stays attached: `1-½` is `1-1/2`.
-  return vulgar.replace(/- ?\ue000/gu, '-').replace(/\ue000/gu, ' ');
+  return vulgar.replace(/-\ue000/gu, '-').replace(/\ue000/gu, ' ');
 }
 
 /** Marks a fraction's two ends, so that it can be told from the digits around it. */
