@@ -1,5 +1,4 @@
 import { spawnSync } from 'node:child_process';
-import { createRequire } from 'node:module';
 import { dirname, join, resolve } from 'node:path';
 import { fileURLToPath } from 'node:url';
 
@@ -8,7 +7,7 @@ export const ROOT = resolve(dirname(fileURLToPath(import.meta.url)), '../..');
 
 /** Path of a command that an installed package brings. */
 export function getCommandPath(packageName: string, path: string): string {
-  return join(dirname(createRequire(import.meta.url).resolve(`${packageName}/package.json`)), path);
+  return join(ROOT, 'node_modules', packageName, path);
 }
 
 /** Runs Node with these words, its output shown as it comes; returns the exit code. */
