@@ -42,6 +42,7 @@ export default defineConfig({
   root: fromRoot('renderer'),
   base: './',
   publicDir: false,
+  cacheDir: fromRoot('node_modules/.vite'),
   plugins: [react()],
   environments: {
     client: {
