@@ -1,6 +1,6 @@
 import { formatLength } from './format';
-import { type LengthReading, readLength } from './length-grammar';
-import { MM_PER_INCH } from './length-unit-names';
+import { readLength } from './length-grammar';
+import { type ExpectedSize, getSizeWarning } from './length-size-warning';
 import type { LengthUnits } from './length-units';
 import { getPlainNumberText } from './plain-number-text';
 
@@ -12,17 +12,13 @@ export const SHORTEST_LENGTH = 1e-6;
 
 const LONGEST_TEXT = 60;
 
-export interface LengthOptions {
+export interface LengthOptions extends ExpectedSize {
   /** The field's name, put before a refusal or warning: "Bar thickness: …". */
   readonly field?: string;
   /** Take lengths below zero, as for an offset. Default false. */
   readonly allowNegative?: boolean;
   /** Take zero. Default true. */
   readonly allowZero?: boolean;
-  /** What this field usually holds, mm; outside it the value is kept with a warning. */
-  readonly usual?: { readonly min?: number; readonly max?: number };
-  /** Another size of the setup that this length should not exceed, mm: beyond it the value is kept with a warning. */
-  readonly limit?: { readonly name: string; readonly max: number };
 }
 
 export type ParsedLength =
@@ -63,11 +59,10 @@ export function parseLength(text: string, units: LengthUnits, options: LengthOpt
   if (refusal !== undefined) {
     return refuse(refusal);
   }
-  const warnings = [...reading.warnings, ...getSizeWarnings(reading, units, options)];
+  const sizeWarning = getSizeWarning(reading, units, options);
+  const warnings = sizeWarning === undefined ? reading.warnings : [...reading.warnings, sizeWarning];
   return warnings.length === 0 ? { ok: true, mm } : { ok: true, mm, warning: inField(options, warnings.join(' ')) };
 }
-
-type AcceptedReading = Extract<LengthReading, { ok: true }>;
 
 function inField(options: LengthOptions, sentence: string): string {
   return options.field === undefined
@@ -89,43 +84,4 @@ function getRangeRefusal(mm: number, units: LengthUnits, options: LengthOptions)
   return mm !== 0 && Math.abs(mm) < SHORTEST_LENGTH
     ? 'this is less than a millionth of a millimetre, so write 0 if nothing is meant.'
     : undefined;
-}
-
-function getSizeWarnings(reading: AcceptedReading, units: LengthUnits, options: LengthOptions): string[] {
-  const size = Math.abs(reading.mm.valueOf());
-  const shown = `${reading.figure} ${reading.unit}`;
-  const { limit, usual } = options;
-  if (limit !== undefined && size > limit.max) {
-    const most = show(limit.max, units);
-    return [`${shown} exceeds the ${limit.name}, ${most}${getOtherUnitQuestion(reading, options)}`];
-  }
-  if (usual?.max !== undefined && size > usual.max) {
-    const most = show(usual.max, units);
-    return [`${shown} is more than is usual here, ${most}${getOtherUnitQuestion(reading, options)}`];
-  }
-  if (usual?.min !== undefined && size < usual.min) {
-    const least = show(usual.min, units);
-    return [`${shown} is less than is usual here, ${least}${getOtherUnitQuestion(reading, options)}`];
-  }
-  return [];
-}
-
-/** Asks for the other unit where no unit was typed and the figure would fit in it; otherwise ends the sentence. */
-function getOtherUnitQuestion(reading: AcceptedReading, options: LengthOptions): string {
-  if (reading.bare === undefined) {
-    return '.';
-  }
-  const other = reading.unit === 'in' ? 'mm' : 'in';
-  const otherMm = other === 'mm' ? reading.bare : reading.bare.mul(MM_PER_INCH);
-  const size = Math.abs(otherMm.valueOf());
-  const fits =
-    size <= (options.limit?.max ?? Number.POSITIVE_INFINITY) &&
-    size <= (options.usual?.max ?? Number.POSITIVE_INFINITY) &&
-    size >= (options.usual?.min ?? 0);
-  const plan = reading.unit === 'in' ? 'in' : 'mm';
-  return fits ? `; did you mean ${reading.figure} ${other} = ${show(otherMm.valueOf(), plan)}?` : '.';
-}
-
-function show(mm: number, units: LengthUnits): string {
-  return formatLength(mm, units, { unit: true });
 }

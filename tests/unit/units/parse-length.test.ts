@@ -312,8 +312,9 @@ describe('likely slips are kept with a warning', () => {
     );
   });
 
-  it('takes the limit itself', () => {
+  it('takes the limit itself, even where it was computed with a rounding error', () => {
     expect(parseLength('6', 'in', { limit })).toEqual({ ok: true, mm: 152.4 });
+    expect(parseLength('6', 'in', { limit: { ...limit, max: 152.39999999999998 } })).toEqual({ ok: true, mm: 152.4 });
   });
 
   it('asks for inches when a mm field gets less than usual', () => {
