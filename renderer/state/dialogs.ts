@@ -1,0 +1,71 @@
+import { createStore } from 'zustand/vanilla';
+import type { JournalEntry } from '../../shared/contract/host';
+import type { ReadStore } from './read-store';
+
+/** A question the page puts to the user, with the kind of answer it wants. */
+export interface Questions {
+  /** The plan has changes that are not on file. */
+  unsaved: { ask: { planName: string; about: string }; answer: 'save' | 'discard' | 'cancel' };
+  /** The file on disk is not the one that was read. */
+  fileChanged: { ask: { fileName: string }; answer: 'overwrite' | 'saveAs' | 'cancel' };
+  fileExists: { ask: { fileName: string }; answer: 'replace' | 'cancel' };
+  openFile: { ask: Record<string, never>; answer: string | null };
+  saveFile: { ask: { suggestedName: string; what: string }; answer: { folder: string; name: string } | null };
+  restore: { ask: { entries: readonly JournalEntry[] }; answer: { restore: number } | 'discard' | 'later' };
+  acceptFinding: { ask: { sentence: string }; answer: string | null };
+  /** Windows that only show something. */
+  about: { ask: Record<string, never>; answer: null };
+  commands: { ask: Record<string, never>; answer: null };
+}
+
+export type QuestionKind = keyof Questions;
+
+export type OpenQuestion = {
+  [K in QuestionKind]: {
+    readonly kind: K;
+    readonly ask: Questions[K]['ask'];
+    readonly answer: (answer: Questions[K]['answer']) => void;
+  };
+}[QuestionKind];
+
+export interface Dialogs {
+  readonly store: ReadStore<{ readonly open: OpenQuestion | null }>;
+  ask<K extends QuestionKind>(kind: K, ask: Questions[K]['ask']): Promise<Questions[K]['answer']>;
+}
+
+const DISMISSED: { [K in QuestionKind]: Questions[K]['answer'] } = {
+  unsaved: 'cancel',
+  fileChanged: 'cancel',
+  fileExists: 'cancel',
+  openFile: null,
+  saveFile: null,
+  restore: 'later',
+  acceptFinding: null,
+  about: null,
+  commands: null,
+};
+
+/** One question at a time: a new one answers the old with what closing it means. */
+export function createDialogs(): Dialogs {
+  const store = createStore<{ readonly open: OpenQuestion | null }>(() => ({ open: null }));
+  return {
+    store,
+    ask<K extends QuestionKind>(kind: K, ask: Questions[K]['ask']) {
+      dismissQuestion(store.getState().open);
+      return new Promise<Questions[K]['answer']>((resolve) => {
+        const answer = (given: Questions[K]['answer']): void => {
+          if (store.getState().open === question) store.setState({ open: null });
+          resolve(given);
+        };
+        const question = { kind, ask, answer } as unknown as OpenQuestion;
+        store.setState({ open: question });
+      });
+    },
+  };
+}
+
+/** Answers as the Escape key does. */
+export function dismissQuestion(question: OpenQuestion | null): void {
+  if (question === null) return;
+  (question.answer as (answer: unknown) => void)(DISMISSED[question.kind]);
+}

@@ -1,0 +1,296 @@
+import { createStore, type StoreApi } from 'zustand/vanilla';
+import type {
+  FileHandle,
+  Host,
+  HostCalls,
+  HostVerb,
+  JournalEntry,
+  OpenedPlan,
+  PaperSize,
+  Problem,
+  RecentFile,
+  SaveTarget,
+} from '../../shared/contract/host';
+import type { Plan } from '../../shared/model/plan';
+import type { Shop } from '../../shared/model/shop';
+import type { Dialogs } from './dialogs';
+import type { Documents } from './documents';
+import type { ReadStore } from './read-store';
+import type { View } from './view';
+
+export interface FilesState {
+  /** Null for a plan that was never saved. */
+  readonly file: FileHandle | null;
+  /** The plan as it is on file, by identity; null when nothing of it is on file. */
+  readonly savedPlan: Plan | null;
+  readonly savedShop: Shop;
+  readonly recents: readonly RecentFile[];
+  readonly busy: boolean;
+}
+
+/** Opening, saving and keeping. Every verb tells the user of problems itself and leaves the plan as it was when it fails. */
+export interface Files {
+  readonly store: ReadStore<FilesState>;
+  isUnsaved(): boolean;
+  newPlan(): Promise<void>;
+  open(): Promise<void>;
+  openRecent(token: string): Promise<void>;
+  openSample(id: string): Promise<void>;
+  save(): Promise<boolean>;
+  saveAs(): Promise<boolean>;
+  exportSheet(format: 'pdf' | 'svg' | 'dxf', paper: PaperSize): Promise<void>;
+  exportCutList(csv: string): Promise<void>;
+  offerRestore(entries: readonly JournalEntry[]): Promise<void>;
+  /** Watches the documents for the journal, the shop file and the window's title; returns how to stop. */
+  watch(): () => void;
+}
+
+export interface FilesParts {
+  readonly host: Host;
+  readonly nativeDialogs: boolean;
+  readonly documents: Documents;
+  readonly view: View;
+  readonly dialogs: Dialogs;
+  readonly recents: readonly RecentFile[];
+  readonly opened: OpenedPlan;
+  readonly buildNewPlan: (shop: Shop) => Plan;
+  /** The plan with its own copies of the shop entries it uses. */
+  readonly withLibrary: (plan: Plan, shop: Shop) => Plan;
+  /** Runs after a pause, and gives back how to call it off. */
+  readonly later: (run: () => void, delayMs: number) => () => void;
+}
+
+const JOURNAL_DELAY_MS = 700;
+const SHOP_DELAY_MS = 700;
+
+export function createFiles(parts: FilesParts): Files {
+  const { host, documents, view, dialogs } = parts;
+  const store = createStore<FilesState>(() => ({
+    file: parts.opened.file,
+    savedPlan: documents.store.getState().plan,
+    savedShop: documents.store.getState().shop,
+    recents: parts.recents,
+    busy: false,
+  }));
+  const getPlan = (): Plan => documents.store.getState().plan;
+  const getShop = (): Shop => documents.store.getState().shop;
+  const isUnsaved = (): boolean => getPlan() !== store.getState().savedPlan;
+  const tell = (problem: Problem): void => view.notify('problem', problem.sentence);
+
+  /** The reply's value, or undefined after the user was told why not. */
+  const call = async <V extends HostVerb>(
+    verb: V,
+    request: HostCalls[V]['request'],
+  ): Promise<HostCalls[V]['reply'] | undefined> => {
+    store.setState({ busy: true });
+    const reply = await host.call(verb, request);
+    store.setState({ busy: false });
+    if (reply.ok) return reply.value;
+    tell(reply.problem);
+    return undefined;
+  };
+
+  const refreshRecents = async (): Promise<void> => {
+    const reply = await host.call('recents', {});
+    if (reply.ok) store.setState({ recents: reply.value });
+  };
+
+  const takeOpened = (opened: OpenedPlan): void => {
+    documents.openPlan(opened.plan);
+    store.setState({ file: opened.file, savedPlan: opened.plan });
+    view.select([]);
+    view.setSectionX(null);
+    for (const remark of opened.remarks) view.notify('done', remark);
+    void refreshRecents();
+  };
+
+  /** True when the open plan may be left: saved, or given up by the user. */
+  const mayLeave = async (about: string): Promise<boolean> => {
+    if (!isUnsaved()) return true;
+    const answer = await dialogs.ask('unsaved', { planName: getPlan().name, about });
+    if (answer === 'save') return save();
+    if (answer === 'discard') await host.call('discardJournal', {});
+    return answer === 'discard';
+  };
+
+  const keepSaved = (plan: Plan, file: FileHandle): true => {
+    store.setState({ file, savedPlan: plan });
+    if (getPlan() === plan) void host.call('discardJournal', {});
+    void refreshRecents();
+    return true;
+  };
+
+  async function save(): Promise<boolean> {
+    const { file } = store.getState();
+    if (file === null || file.readOnly) return saveAs();
+    return saveOver(file, false);
+  }
+
+  async function saveOver(file: FileHandle, overwriteChanged: boolean): Promise<boolean> {
+    const plan = getPlan();
+    store.setState({ busy: true });
+    const reply = await host.call('savePlan', { plan: parts.withLibrary(plan, getShop()), file, overwriteChanged });
+    store.setState({ busy: false });
+    if (reply.ok) return keepSaved(plan, reply.value);
+    if (reply.problem.code !== 'file-changed') {
+      tell(reply.problem);
+      return false;
+    }
+    const answer = await dialogs.ask('fileChanged', { fileName: file.name });
+    if (answer === 'overwrite') return saveOver(file, true);
+    return answer === 'saveAs' ? saveAs() : false;
+  }
+
+  async function saveAs(): Promise<boolean> {
+    const plan = getPlan();
+    const suggestedName = getFileName(plan);
+    const handle = await writeTo('the plan', suggestedName, (target) =>
+      host.call('savePlanAs', { plan: parts.withLibrary(plan, getShop()), suggestedName, target }),
+    );
+    return handle === null ? false : keepSaved(plan, handle);
+  }
+
+  /** Asks where to write when the host cannot, and again when a file of that name is there and is to stay. */
+  async function writeTo<T>(
+    what: string,
+    suggestedName: string,
+    write: (target: SaveTarget | null) => Promise<{ ok: true; value: T | null } | { ok: false; problem: Problem }>,
+  ): Promise<T | null> {
+    let name = suggestedName;
+    for (;;) {
+      const place = parts.nativeDialogs ? null : await dialogs.ask('saveFile', { suggestedName: name, what });
+      if (!parts.nativeDialogs && place === null) return null;
+      const first = await write(place === null ? null : { ...place, replace: false });
+      if (first.ok) return first.value;
+      if (first.problem.code !== 'file-exists' || place === null) {
+        tell(first.problem);
+        return null;
+      }
+      const answer = await dialogs.ask('fileExists', { fileName: place.name });
+      if (answer === 'replace') {
+        const second = await write({ ...place, replace: true });
+        if (second.ok) return second.value;
+        tell(second.problem);
+        return null;
+      }
+      name = place.name;
+    }
+  }
+
+  const open = async (token: string | null): Promise<void> => {
+    const opened = await call('openPlan', { token });
+    if (opened !== undefined && opened !== null) takeOpened(opened);
+  };
+
+  return {
+    store,
+    isUnsaved,
+    async newPlan() {
+      if (!(await mayLeave('before a new plan is started'))) return;
+      const plan = parts.buildNewPlan(getShop());
+      takeOpened({ plan, file: null, remarks: [] });
+      view.show('parts');
+    },
+    async open() {
+      if (!(await mayLeave('before another plan is opened'))) return;
+      if (parts.nativeDialogs) return open(null);
+      const token = await dialogs.ask('openFile', {});
+      if (token !== null) await open(token);
+    },
+    async openRecent(token) {
+      if (await mayLeave('before another plan is opened')) await open(token);
+    },
+    async openSample(id) {
+      if (!(await mayLeave('before the sample is opened'))) return;
+      const opened = await call('openSample', { sample: id });
+      if (opened !== undefined) takeOpened(opened);
+    },
+    save,
+    saveAs,
+    async exportSheet(format, paper) {
+      const suggestedName = `${getBaseName(getPlan())}.${format}`;
+      const plan = parts.withLibrary(getPlan(), getShop());
+      const written = await writeTo('the fixture sheet', suggestedName, (target) =>
+        host.call('exportSheet', { plan, shop: getShop(), format, paper, suggestedName, target }),
+      );
+      if (written !== null) view.notify('done', `Wrote ${written.name} in ${written.folder}.`);
+    },
+    async exportCutList(csv) {
+      const suggestedName = `${getBaseName(getPlan())} cut list.csv`;
+      const written = await writeTo('the cut list', suggestedName, (target) =>
+        host.call('exportCutList', { csv, suggestedName, target }),
+      );
+      if (written !== null) view.notify('done', `Wrote ${written.name} in ${written.folder}.`);
+    },
+    async offerRestore(entries) {
+      if (entries.length === 0) return;
+      const answer = await dialogs.ask('restore', { entries });
+      if (answer === 'discard') await host.call('discardJournal', {});
+      if (typeof answer !== 'object') return;
+      const entry = entries[answer.restore];
+      if (entry === undefined) return;
+      documents.openPlan(entry.plan);
+      // Nothing of it is on file, so it counts as unsaved until the user saves it.
+      store.setState({ file: null, savedPlan: null });
+    },
+    watch: () => watchDocuments(parts, store, isUnsaved),
+  };
+}
+
+function watchDocuments(parts: FilesParts, store: StoreApi<FilesState>, isUnsaved: () => boolean): () => void {
+  const { host, documents, view } = parts;
+  let cancelJournal = (): void => {};
+  let cancelShop = (): void => {};
+  let journalled: Plan | null = null;
+  let title = '';
+
+  const writeJournal = async (): Promise<void> => {
+    const { plan } = documents.store.getState();
+    if (plan === journalled || !isUnsaved() || documents.isGesturing()) return;
+    journalled = plan;
+    const reply = await host.call('writeJournal', { plan, fileName: store.getState().file?.name ?? '' });
+    if (!reply.ok) view.notify('problem', `Unsaved work is not being kept: ${reply.problem.sentence}`);
+  };
+  const writeShop = async (): Promise<void> => {
+    const { shop } = documents.store.getState();
+    if (shop === store.getState().savedShop) return;
+    const reply = await host.call('saveShop', { shop });
+    if (reply.ok) store.setState({ savedShop: shop });
+    else view.notify('problem', `The shop library was not saved: ${reply.problem.sentence}`);
+  };
+  const update = (): void => {
+    const { plan, shop } = documents.store.getState();
+    const unsaved = isUnsaved();
+    cancelJournal();
+    if (unsaved) cancelJournal = parts.later(() => void writeJournal(), JOURNAL_DELAY_MS);
+    else if (journalled !== null) {
+      journalled = null;
+      void host.call('discardJournal', {});
+    }
+    cancelShop();
+    if (shop !== store.getState().savedShop) cancelShop = parts.later(() => void writeShop(), SHOP_DELAY_MS);
+    const next = `${plan.name}\u0000${unsaved}`;
+    if (next === title) return;
+    title = next;
+    void host.call('setTitle', { title: plan.name, unsaved });
+  };
+  update();
+  const stops = [documents.store.subscribe(update), store.subscribe(update)];
+  return () => {
+    cancelJournal();
+    cancelShop();
+    for (const stop of stops) stop();
+  };
+}
+
+/** The plan's name as a file name: what no file system takes is left out. */
+export function getBaseName(plan: Plan): string {
+  const revision = plan.revision.trim() === '' ? '' : ` rev ${plan.revision.trim()}`;
+  // biome-ignore lint/suspicious/noControlCharactersInRegex: file names cannot hold them.
+  const name = `${plan.name}${revision}`.replace(/[\u0000-\u001f<>:"/\\|?*]+/g, ' ').trim();
+  return name === '' ? 'plan' : name.slice(0, 120);
+}
+
+function getFileName(plan: Plan): string {
+  return `${getBaseName(plan)}.kgplan`;
+}

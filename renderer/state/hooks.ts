@@ -1,0 +1,52 @@
+import { createContext, useContext } from 'react';
+import { useStore } from 'zustand';
+import type { Evaluation } from '../../shared/evaluate';
+import type { Plan } from '../../shared/model/plan';
+import type { Shop } from '../../shared/model/shop';
+import type { App } from './app';
+import type { History } from './documents';
+import type { FilesState } from './files';
+import type { ViewState } from './view';
+
+export const AppContext = createContext<App | null>(null);
+
+export function useApp(): App {
+  const app = useContext(AppContext);
+  if (app === null) throw new Error('The page was built outside the app.');
+  return app;
+}
+
+export function usePlan(): Plan {
+  return useStore(useApp().documents.store, (state) => state.plan);
+}
+
+export function useShop(): Shop {
+  return useStore(useApp().documents.store, (state) => state.shop);
+}
+
+/** The evaluation of the plan as it stands; computed once for all who ask. */
+export function useEvaluation(): Evaluation {
+  return useApp().evaluator(usePlan(), useShop()).evaluation;
+}
+
+/** The sentence of a fault in the engine; '' when the figures are of the plan as it stands. */
+export function useEvaluationFault(): string {
+  return useApp().evaluator(usePlan(), useShop()).fault;
+}
+
+export function useHistory(): History {
+  return useStore(useApp().documents.history);
+}
+
+export function useFiles(): FilesState {
+  return useStore(useApp().files.store);
+}
+
+export function useView<T>(select: (view: ViewState) => T): T {
+  return useStore(useApp().view.store, select);
+}
+
+/** True when the open plan has changes that are not on file. */
+export function useUnsaved(): boolean {
+  return usePlan() !== useFiles().savedPlan;
+}
