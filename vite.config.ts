@@ -6,13 +6,16 @@ import { defineConfig } from 'vitest/config';
 const fromRoot = (path: string): string => fileURLToPath(new URL(path, import.meta.url));
 
 /**
- * A Node-side bundle. Packages stay outside it: they are read from node_modules, where PDF and
- * solver libraries find the data files that lie beside their code.
+ * A Node-side bundle. The hosts read packages from node_modules, where PDF and solver libraries find the data files
+ * that lie beside their code; a sandboxed preload script can read none and has to carry what it uses.
  */
 function nodeBundle(name: string, entry: string, format: 'es' | 'cjs'): EnvironmentOptions {
   return {
     consumer: 'server',
-    resolve: { conditions: ['node'], external: true },
+    resolve: {
+      conditions: ['node'],
+      ...(format === 'cjs' ? { noExternal: true as const } : { external: true as const }),
+    },
     build: {
       ssr: fromRoot(entry),
       outDir: fromRoot('build/main'),

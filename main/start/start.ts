@@ -51,7 +51,7 @@ async function getElectron(options: StartOptions, hasDisplay: boolean): Promise<
   console.log('Electron is not here yet: fetching it once.');
   const fetched = await fetchElectron();
   if ('binary' in fetched) return fetched.binary;
-  console.log(`Going on without Electron: ${fetched.reason}.`);
+  console.log(`Going on without Electron, which could not be fetched: ${fetched.reason}.`);
   return undefined;
 }
 
