@@ -41,6 +41,8 @@ export interface StackResult {
   needAboveJaws: number;
   /** Bar height less what must stand above the jaws, before the seat is rounded: at nominal, smallest and largest bar. */
   availableGrip: Limits;
+  /** Grip the blank must get: pinned, else the jaw's least flat grip and the corner radius. */
+  gripAsked: number;
   /** Grip as seated. `least`: with the smallest bar the part's own stack is kept; see `shortBy`. */
   grip: Limits;
   proudHeight: Limits;
@@ -59,7 +61,11 @@ export interface AcrossResult {
   partId: string;
   /** Positive when the thinnest bar is too thin by so much. */
   shortBy: number;
+  /** Positive when the sides stay as supplied and the thickest bar is over the part's size limit by so much. */
+  overBy: number;
   need: number;
+  /** Bow of the bar that was counted, mm. */
+  bow: number;
   /** Y of the part's fixed-side finished face from the fixed jaw, nominal bar. */
   partFromFixedJaw: number;
   cleanup: { fixedSide: number; movingSide: number };
@@ -137,6 +143,10 @@ export interface SeatResult {
   spacerHeight: Decided<number>;
   ledge: Figure;
   wallBehind: number;
+  /** Face of the screw heads from the gripping face; null when the jaw has no screws there. */
+  headFace: number | null;
+  /** True when the ledge reaches the screw heads at a height where they stand. */
+  reachesHead: boolean;
   /** Jaw height above bed in force. */
   jawHeight: number;
   /** Parallels in the drawer and what each would do. */
@@ -147,12 +157,22 @@ export interface SeatResult {
   /** Shim that would make the next lower pair serve, 0 when none is needed. */
   shim: { parallelId: string; least: number; most: number } | null;
   flatGrip: number;
+  /** Grip aimed at: pinned, else the jaw's comfortable grip. */
+  targetGrip: Decided<number>;
+  /** Most grip the smallest bar leaves under the tallest stack; negative when it is short. */
+  mostGrip: number;
+  /** Metal under the part's bottom before a drill meets the seat. */
+  stumpHeight: number;
+  /** Through-holes whose mouth lies over what carries the bar. */
+  holesOverSupport: { partId: string; holeId: string }[];
 }
 
 export interface ParallelRow {
   parallelId: string;
   height: number;
   thickness: number;
+  /** How many of them would be used: two where they go in the bar's width, else one. */
+  count: 1 | 2;
   grip: number;
   fits: boolean;
   reason: string;
