@@ -1,6 +1,8 @@
 // Which layer may import which, type-only imports included. The list is of what is allowed:
 // an import between files that no line here covers is an error, and so is a file in no layer.
 
+import './read-tsx.mjs';
+
 const layers = {
   units: '^shared/units/',
   model: '^shared/model/',
@@ -59,7 +61,7 @@ const packages = {
   services: ['pdfkit', 'papaparse', 'write-file-atomic', 'zod', 'highs'],
   desktop: ['electron', 'zod'],
   local: ['zod'],
-  start: ['@electron/get'],
+  start: ['@electron/get', 'electron'],
   cli: ['highs'],
   tests: ['[^/]+', '@[^/]+/[^/]+'],
 };

@@ -28,7 +28,7 @@ describe('layers', () => {
       'shared/findings/read.ts': `import { readFile } from 'node:fs';\nexport const read = readFile;\n`,
       'shared/drawing/lost.ts': `export { lost } from '../engine/not-there';\n`,
       'shared/elsewhere/alone.ts': `export const alone = 1;\n`,
-      'renderer/page.tsx': `import { save } from '../main/services/save';\nexport const page = save;\n`,
+      'renderer/page.tsx': `import { save } from '../main/services/save';\nexport const page = <b title="x">{save}</b>;\n`,
       'main/services/save.ts': `import type { Window } from '../desktop/window';\nexport const save: Window = 1;\n`,
       'main/desktop/window.ts': `export type Window = number;\n`,
     };
