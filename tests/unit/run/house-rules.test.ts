@@ -111,3 +111,31 @@ describe('lint', () => {
     expect(getLintOutput('shared/units/example.ts', "export * from './other';\n")).toContain('noReExportAll');
   }, 30_000);
 });
+
+describe('types', () => {
+  let folder = '';
+
+  beforeAll(() => {
+    folder = mkdtempSync(join(tmpdir(), 'kerfgrip-types-'));
+  });
+
+  afterAll(() => rmSync(folder, { recursive: true, force: true }));
+
+  it('know neither the page nor Node in shared/, whatever its packages bring along', () => {
+    const lines = ['document.title', 'process.pid', 'setTimeout(() => 1)', "fetch('a')", 'new Uint8Array(1)'];
+    writeFileSync(
+      join(folder, 'probe.ts'),
+      `${lines.map((line, at) => `export const v${at} = ${line};`).join('\n')}\n`,
+    );
+    const project = {
+      extends: join(ROOT, 'tsconfig.shared.json'),
+      compilerOptions: { tsBuildInfoFile: join(folder, 'info') },
+      include: [join(folder, 'probe.ts'), join(ROOT, 'shared')],
+    };
+    writeFileSync(join(folder, 'tsconfig.json'), JSON.stringify(project));
+    const args = [getCommandPath('typescript', 'bin/tsc'), '-p', join(folder, 'tsconfig.json'), '--pretty', 'false'];
+    const { stdout } = spawnSync(process.execPath, args, { cwd: folder, encoding: 'utf8' });
+    const refused = stdout.split('\n').flatMap((line) => /probe\.ts\((\d+),/.exec(line)?.[1] ?? []);
+    expect(refused).toEqual(['1', '2', '3', '4']);
+  }, 30_000);
+});
