@@ -115,10 +115,23 @@ export interface HostCalls {
   savePlan: { request: { plan: Plan; file: FileHandle; overwriteChanged: boolean }; reply: FileHandle };
   savePlanAs: { request: { plan: Plan; suggestedName: string; target: SaveTarget | null }; reply: FileHandle | null };
   saveShop: { request: { shop: Shop }; reply: { stamp: string } };
-  exportSheet: { request: { plan: Plan; shop: Shop; format: 'pdf' | 'svg' | 'dxf'; paper: PaperSize; suggestedName: string; target: SaveTarget | null }; reply: { name: string; folder: string } | null };
+  exportSheet: {
+    request: {
+      plan: Plan;
+      shop: Shop;
+      format: 'pdf' | 'svg' | 'dxf';
+      paper: PaperSize;
+      suggestedName: string;
+      target: SaveTarget | null;
+    };
+    reply: { name: string; folder: string } | null;
+  };
   /** The sheet as bytes (base64), for the preview and for printing from the page. */
   renderSheet: { request: { plan: Plan; shop: Shop; paper: PaperSize }; reply: { pdfBase64: string; pages: number } };
-  exportCutList: { request: { csv: string; suggestedName: string; target: SaveTarget | null }; reply: { name: string; folder: string } | null };
+  exportCutList: {
+    request: { csv: string; suggestedName: string; target: SaveTarget | null };
+    reply: { name: string; folder: string } | null;
+  };
   writeJournal: { request: { plan: Plan; fileName: string }; reply: Record<string, never> };
   discardJournal: { request: Record<string, never>; reply: Record<string, never> };
   recents: { request: Record<string, never>; reply: RecentFile[] };
