@@ -137,13 +137,16 @@ export function isSize(value: number): boolean {
   return Number.isFinite(value) && value > 0;
 }
 
+/** A part over a kilometre or an order over a hundred thousand is a slip of the keys; it is listed, not planned. */
+const LARGEST_SIZE = 1e6;
+const LARGEST_QUANTITY = 1e5;
+
 function isUsablePart(part: Part): boolean {
   return (
-    isSize(part.length) &&
-    isSize(part.height) &&
-    isSize(part.thickness) &&
+    [part.length, part.height, part.thickness].every((size) => isSize(size) && size <= LARGEST_SIZE) &&
     Number.isSafeInteger(part.quantity) &&
-    part.quantity > 0
+    part.quantity > 0 &&
+    part.quantity <= LARGEST_QUANTITY
   );
 }
 
