@@ -1,0 +1,586 @@
+import type { Evaluation } from '../../evaluate';
+import type { FeatureRef } from '../../findings/finding';
+import type { Hole, Plan } from '../../model/plan';
+import type { Shop } from '../../model/shop';
+import {
+  addDimensionColumn,
+  addDimensionRow,
+  DIMENSION_PITCH,
+  getBothUnitsText,
+  getColumnRoom,
+  getDimensionText,
+  type Span,
+} from '../dimensions';
+import { addLine, addPath, addText, buildView, createDraft, type Draft, TEXT_SIZES, toDrawing } from '../draft';
+import { addBreakLine, addSectionLine, addZeroSymbol } from '../furniture';
+import type { View } from '../marks';
+import { getCircle, getRectangle, getSlot } from '../paths';
+import { getBarSpan, getBedZ, getJawSpans, getKerf, getPartX, getScene, type Scene, type ScenePart } from '../scene';
+import { fitText } from '../text-width';
+import { buildEmptyView, type ViewOptions } from './options';
+
+export interface ElevationOptions extends ViewOptions {
+  /** X of the cutting plane from the stop, mm; null or absent for none. */
+  sectionX?: number | null;
+  /** How far down the vises are drawn: to the table, or cut short below their beds. Default `table`. */
+  base?: 'table' | 'bed';
+}
+
+/** Lengths of paper, mm. */
+const FIRST_ROW = 6;
+const STOP_WIDTH = 5;
+const LEAST_NAME_HEIGHT = 5;
+/** Drawn depth of the table: only its upper side matters. */
+const TABLE_DEPTH = 22;
+const SLOT_DEPTH = 10;
+
+/**
+ * The setup seen across the bar: X to the right, Z up, 0 at the stop and the jaw tops.
+ *
+ * @returns a view whose marks carry the features they show; a sentence when there is nothing to draw
+ */
+export function buildElevation(plan: Plan, evaluation: Evaluation, shop: Shop, options: ElevationOptions): View {
+  const title = 'Elevation along X';
+  const scene = getScene(plan, evaluation, shop, options.blankIndex);
+  if (!scene) {
+    return buildEmptyView(plan, 'elevation', title, options.mmPerPaperMm);
+  }
+  const draft = createDraft(plan.units, options.mmPerPaperMm);
+  const base = options.base ?? 'table';
+  const extent = getExtent(scene, base);
+  if (base === 'table') {
+    addTable(draft, scene, extent);
+  }
+  addViseBodies(draft, scene, base);
+  addBar(draft, scene);
+  for (const piece of scene.parts) {
+    addPiece(draft, scene, piece);
+  }
+  addJaws(draft, scene);
+  addStop(draft, scene);
+  addLine(
+    draft,
+    'centre',
+    [
+      { x: extent.left, y: 0 },
+      { x: extent.right, y: 0 },
+    ],
+    { pen: 'chain' },
+  );
+  if (options.dimensions ?? true) {
+    addElevationDimensions(draft, scene, extent);
+  }
+  if (options.sectionX !== undefined && options.sectionX !== null) {
+    const top = getBarSpan(scene).top + toDrawing(draft, 4);
+    addSectionLine(draft, options.sectionX, -scene.blank.stack.grip.nominal - toDrawing(draft, 9), top, 'A');
+  }
+  return buildView(draft, 'elevation', title);
+}
+
+interface Extent {
+  left: number;
+  right: number;
+  bottom: number;
+}
+
+function getExtent(scene: Scene, base: 'table' | 'bed'): Extent {
+  const bodies = scene.vises.centres.value.flatMap((centre) => [
+    centre - scene.vise.bodyLength / 2,
+    centre + scene.vise.bodyLength / 2,
+  ]);
+  const { bed, table } = getBedZ(scene);
+  return {
+    left: Math.min(scene.blank.x, 0, ...bodies) - 12,
+    right: Math.max(scene.blank.xEnd, ...bodies) + 12,
+    bottom: base === 'table' ? table - TABLE_DEPTH : bed - getStump(scene),
+  };
+}
+
+/** How much of a vise is drawn below its bed when it is cut short. */
+function getStump(scene: Scene): number {
+  return Math.min(12, scene.vise.bedHeight);
+}
+
+function addTable(draft: Draft, scene: Scene, extent: Extent): void {
+  const top = getBedZ(scene).table;
+  const feature: FeatureRef = { kind: 'table', id: 'table' };
+  addPath(draft, 'table', getRectangle(extent.left, extent.bottom, extent.right, top), {
+    pen: 'none',
+    fill: 'tableFace',
+    feature,
+  });
+  for (const y of [top, extent.bottom]) {
+    addLine(
+      draft,
+      'table',
+      [
+        { x: extent.left, y },
+        { x: extent.right, y },
+      ],
+      { pen: 'narrow', feature },
+    );
+  }
+  for (const x of [extent.left, extent.right]) {
+    addBreakLine(draft, { x, y: extent.bottom }, { x, y: top });
+  }
+  if (scene.machine.tSlotPitch > 0) {
+    // The slots run along X, so they show as hidden lines here and in section in the end view.
+    const y = top - SLOT_DEPTH;
+    addLine(
+      draft,
+      'hidden',
+      [
+        { x: extent.left, y },
+        { x: extent.right, y },
+      ],
+      { pen: 'dashed' },
+    );
+  }
+}
+
+function addViseBodies(draft: Draft, scene: Scene, base: 'table' | 'bed'): void {
+  const { bed, table } = getBedZ(scene);
+  const bottom = base === 'table' ? table : bed - getStump(scene);
+  for (const [index, centre] of scene.vises.centres.value.entries()) {
+    const feature: FeatureRef = { kind: 'vise', id: String(index) };
+    const left = centre - scene.vise.bodyLength / 2;
+    const right = centre + scene.vise.bodyLength / 2;
+    addPath(draft, 'vise', getRectangle(left, bottom, right, bed), {
+      pen: base === 'table' ? 'wide' : 'none',
+      fill: 'viseFace',
+      feature,
+    });
+    if (base === 'bed') {
+      addLine(
+        draft,
+        'vise',
+        [
+          { x: left, y: bottom },
+          { x: left, y: bed },
+          { x: right, y: bed },
+          { x: right, y: bottom },
+        ],
+        {
+          pen: 'wide',
+          feature,
+        },
+      );
+      addBreakLine(draft, { x: left, y: bottom }, { x: right, y: bottom });
+    }
+  }
+}
+
+function addBar(draft: Draft, scene: Scene): void {
+  const { blank } = scene;
+  const { bottom, top } = getBarSpan(scene);
+  const { clearance } = blank.stack;
+  const bar: FeatureRef = { kind: 'blank', id: blank.templateId };
+  addPath(draft, 'bar', getRectangle(blank.x, bottom, blank.xEnd, top), { pen: 'none', fill: 'barFace', feature: bar });
+  if (clearance < top) {
+    const cleanup = getRectangle(blank.x, clearance, blank.xEnd, top);
+    const kept = scene.parts.flatMap((piece) => {
+      const outline = getEnvelope(piece);
+      return getRectangle(outline.left, clearance, outline.right, outline.top);
+    });
+    addPath(draft, 'cleanup', [...cleanup, ...kept], { pen: 'none', fill: 'cleanup', feature: bar });
+    addLine(
+      draft,
+      'cleanup',
+      [
+        { x: blank.x, y: clearance },
+        { x: blank.xEnd, y: clearance },
+      ],
+      {
+        pen: 'narrow',
+        feature: bar,
+      },
+    );
+  }
+  addPath(draft, 'bar', getRectangle(blank.x, bottom, blank.xEnd, top), { pen: 'wide', feature: bar });
+}
+
+interface Envelope {
+  left: number;
+  right: number;
+  bottom: number;
+  top: number;
+}
+
+/** The part with its allowances. */
+function getEnvelope(piece: ScenePart): Envelope {
+  return {
+    left: piece.left - piece.allowance.leftEnd,
+    right: piece.right + piece.allowance.rightEnd,
+    bottom: piece.bottom - piece.allowance.bottom,
+    top: piece.top + piece.allowance.top,
+  };
+}
+
+function addPiece(draft: Draft, scene: Scene, piece: ScenePart): void {
+  const feature: FeatureRef = { kind: 'part', id: piece.placed.slotId };
+  const outline = getEnvelope(piece);
+  addSlot(draft, scene, piece, outline);
+  const finished = getRectangle(piece.left, piece.bottom, piece.right, piece.top);
+  addPath(
+    draft,
+    'allowance',
+    [...getRectangle(outline.left, outline.bottom, outline.right, outline.top), ...finished],
+    { pen: 'narrow', fill: 'allowance', feature },
+  );
+  addPath(draft, 'part', finished, { pen: 'wide', fill: 'part', feature });
+  for (const hole of piece.part.holes) {
+    addHole(draft, piece, hole);
+  }
+  addPartName(draft, piece, feature);
+}
+
+/** The cut-off's slot below a part, with the rib or the tabs that stand in it. */
+function addSlot(draft: Draft, scene: Scene, piece: ScenePart, outline: Envelope): void {
+  const kerf = getKerf(scene);
+  if (kerf <= 0) {
+    return;
+  }
+  const bottom = outline.bottom - kerf;
+  const cutter: FeatureRef = { kind: 'cutter', id: scene.cutter?.id ?? '' };
+  addPath(draft, 'kerf', getRectangle(outline.left, bottom, outline.right, outline.bottom), {
+    pen: 'narrow',
+    fill: 'kerf',
+    feature: cutter,
+  });
+  for (const [index, tab] of (piece.rib?.tabs ?? []).entries()) {
+    const ends = [getPartX(piece, tab.from), getPartX(piece, tab.to)].toSorted((a, b) => a - b);
+    addPath(draft, 'tab', getRectangle(ends[0] ?? 0, bottom, ends[1] ?? 0, outline.bottom), {
+      pen: 'narrow',
+      fill: 'rib',
+      feature: { kind: 'tab', id: `${piece.placed.slotId}:${index}` },
+    });
+  }
+}
+
+function addHole(draft: Draft, piece: ScenePart, hole: Hole): void {
+  const feature: FeatureRef = { kind: 'part', id: piece.placed.slotId };
+  const x = getPartX(piece, hole.x);
+  const half = (hole.diameter + hole.slotLength) / 2;
+  const beyond = toDrawing(draft, 2);
+  if (hole.axis === 'y') {
+    const y = piece.bottom + hole.z;
+    const outline =
+      hole.slotLength > 0 ? getSlot(x, y, hole.slotLength, hole.diameter / 2) : getCircle(x, y, hole.diameter / 2);
+    addPath(draft, 'bore', outline, { pen: 'wide', fill: 'paper', feature });
+    addLine(
+      draft,
+      'centre',
+      [
+        { x: x - half - beyond, y },
+        { x: x + half + beyond, y },
+      ],
+      { pen: 'chain' },
+    );
+    addLine(
+      draft,
+      'centre',
+      [
+        { x, y: y - hole.diameter / 2 - beyond },
+        { x, y: y + hole.diameter / 2 + beyond },
+      ],
+      { pen: 'chain' },
+    );
+    return;
+  }
+  for (const side of [-half, half]) {
+    addLine(
+      draft,
+      'bore',
+      [
+        { x: x + side, y: piece.bottom },
+        { x: x + side, y: piece.top },
+      ],
+      { pen: 'dashed', feature },
+    );
+  }
+  addLine(
+    draft,
+    'centre',
+    [
+      { x, y: piece.bottom - beyond },
+      { x, y: piece.top + beyond },
+    ],
+    { pen: 'chain' },
+  );
+}
+
+/** Sets the name between the bores when it fits there, so that no line runs through it. */
+function addPartName(draft: Draft, piece: ScenePart, feature: FeatureRef): void {
+  if (piece.top - piece.bottom < toDrawing(draft, LEAST_NAME_HEIGHT)) {
+    return;
+  }
+  const free = getFreeSpans(draft, piece).toSorted((a, b) => b.to - b.from - (a.to - a.from))[0];
+  if (!free) {
+    return;
+  }
+  const size = toDrawing(draft, TEXT_SIZES.text);
+  const text = fitText(piece.part.name, free.to - free.from - toDrawing(draft, 3), size, 'semibold');
+  const at = { x: (free.from + free.to) / 2, y: (piece.bottom + piece.top) / 2 - size / 2 };
+  if (text !== '…') {
+    addText(draft, at, text, { anchor: 'middle', weight: 'semibold', feature });
+  }
+}
+
+function getFreeSpans(draft: Draft, piece: ScenePart): { from: number; to: number }[] {
+  const middle = (piece.top - piece.bottom) / 2;
+  const near = toDrawing(draft, 5);
+  const walls = piece.part.holes
+    .filter((hole) => hole.axis === 'z' || Math.abs(hole.z - middle) < hole.diameter / 2 + near)
+    .map((hole) => ({ x: getPartX(piece, hole.x), half: (hole.diameter + hole.slotLength) / 2 }))
+    .toSorted((a, b) => a.x - b.x);
+  const edges = [{ x: piece.left, half: 0 }, ...walls, { x: piece.right, half: 0 }];
+  return edges.slice(1).map((edge, index) => {
+    const before = edges[index] ?? edge;
+    return { from: before.x + before.half, to: edge.x - edge.half };
+  });
+}
+
+/** The fixed jaws stand before the bar and hide its gripped part. */
+function addJaws(draft: Draft, scene: Scene): void {
+  const { bed } = getBedZ(scene);
+  const grip = scene.blank.stack.grip.nominal;
+  for (const [index, span] of getJawSpans(scene).entries()) {
+    const feature: FeatureRef = { kind: 'jaw', id: String(index) };
+    addPath(draft, 'jaw', getRectangle(span.left, bed, span.right, 0), { pen: 'wide', fill: 'jawFace', feature });
+    addHiddenBar(draft, scene, span, -grip);
+    addHiddenSeat(draft, scene, span, bed);
+    addHiddenBolts(draft, scene, span, bed, feature);
+    addText(draft, { x: (span.left + span.right) / 2, y: bed + toDrawing(draft, 1.6) }, `vise ${index + 1}`, {
+      anchor: 'middle',
+      size: TEXT_SIZES.small,
+      feature,
+    });
+  }
+}
+
+function addHiddenBar(draft: Draft, scene: Scene, jaw: { left: number; right: number }, bottom: number): void {
+  const from = Math.max(jaw.left, scene.blank.x);
+  const to = Math.min(jaw.right, scene.blank.xEnd);
+  if (to <= from) {
+    return;
+  }
+  const feature: FeatureRef = { kind: 'blank', id: scene.blank.templateId };
+  addLine(
+    draft,
+    'hidden',
+    [
+      { x: from, y: bottom },
+      { x: to, y: bottom },
+    ],
+    { pen: 'dashed', feature },
+  );
+  for (const end of [scene.blank.x, scene.blank.xEnd]) {
+    if (end > jaw.left && end < jaw.right) {
+      addLine(
+        draft,
+        'hidden',
+        [
+          { x: end, y: bottom },
+          { x: end, y: 0 },
+        ],
+        { pen: 'dashed', feature },
+      );
+    }
+  }
+}
+
+function addHiddenSeat(draft: Draft, scene: Scene, jaw: { left: number; right: number }, bed: number): void {
+  const choice = scene.seat.choice.value;
+  const feature: FeatureRef = { kind: 'seat', id: choice.kind };
+  if (choice.kind === 'shelf') {
+    const y = -scene.seat.shelfDepth.value;
+    addLine(
+      draft,
+      'seat',
+      [
+        { x: jaw.left, y },
+        { x: jaw.right, y },
+      ],
+      { pen: 'dashed', feature },
+    );
+    return;
+  }
+  if (choice.kind === 'parallels') {
+    const row = scene.seat.parallels.find((candidate) => candidate.parallelId === choice.parallelId);
+    const top = bed + (row?.height ?? 0);
+    addLine(
+      draft,
+      'seat',
+      [
+        { x: jaw.left, y: top },
+        { x: jaw.right, y: top },
+      ],
+      { pen: 'dashed', feature },
+    );
+  }
+}
+
+function addHiddenBolts(
+  draft: Draft,
+  scene: Scene,
+  jaw: { left: number; right: number },
+  bed: number,
+  feature: FeatureRef,
+): void {
+  const { bolts } = scene.jawSet;
+  if (!bolts) {
+    return;
+  }
+  const centre = (jaw.left + jaw.right) / 2;
+  for (const x of [centre - bolts.spacing / 2, centre + bolts.spacing / 2]) {
+    addPath(draft, 'hidden', getCircle(x, bed + bolts.centreHeight, bolts.counterboreDiameter / 2), {
+      pen: 'dashed',
+      feature,
+    });
+  }
+}
+
+function addStop(draft: Draft, scene: Scene): void {
+  const width = toDrawing(draft, STOP_WIDTH);
+  const top = Math.max(toDrawing(draft, 5), scene.blank.stack.proudHeight.nominal * 0.35);
+  addPath(draft, 'stop', getRectangle(-width, 0, 0, top), {
+    pen: 'narrow',
+    fill: 'holder',
+    feature: { kind: 'field', id: 'holding.blankX' },
+  });
+}
+
+function addElevationDimensions(draft: Draft, scene: Scene, extent: Extent): void {
+  const { blank } = scene;
+  const { bottom, top } = getBarSpan(scene);
+  let y = top + toDrawing(draft, FIRST_ROW);
+  const rows = addDimensionRow(draft, getPartSpans(draft, scene), y, top);
+  y += toDrawing(draft, DIMENSION_PITCH * rows);
+  const text = `blank ${getBothUnitsText(draft, blank.length)}`;
+  addDimensionRow(
+    draft,
+    [{ from: blank.x, to: blank.xEnd, text, feature: { kind: 'blank', id: blank.templateId } }],
+    y,
+    top,
+  );
+  addHeightDimensions(draft, scene, extent, bottom, top);
+  addGroundDimensions(draft, scene, extent);
+  addZero(draft, scene);
+}
+
+/** Lengths of the parts and the gaps between them. */
+function getPartSpans(draft: Draft, scene: Scene): Span[] {
+  const pieces = scene.parts.toSorted((a, b) => a.left - b.left);
+  return pieces.flatMap((piece, index) => {
+    const own: Span = {
+      from: piece.left,
+      to: piece.right,
+      text: getDimensionText(draft, piece.part.length),
+      feature: { kind: 'part', id: piece.placed.slotId },
+    };
+    const next = pieces[index + 1];
+    return next && next.left > piece.right + 1e-6
+      ? [own, { from: piece.right, to: next.left, text: getDimensionText(draft, next.left - piece.right) }]
+      : [own];
+  });
+}
+
+function addHeightDimensions(draft: Draft, scene: Scene, extent: Extent, bottom: number, top: number): void {
+  const { stack } = scene.blank;
+  const inner: Span[] = [
+    {
+      from: bottom,
+      to: 0,
+      text: `grip ${getBothUnitsText(draft, stack.grip.nominal)}`,
+      feature: { kind: 'stack', id: 'grip' },
+    },
+    {
+      from: 0,
+      to: top,
+      text: `proud ${getBothUnitsText(draft, stack.proudHeight.nominal)}`,
+      feature: { kind: 'stack', id: 'proud' },
+    },
+  ];
+  const x = extent.right + toDrawing(draft, 4);
+  addDimensionColumn(draft, inner, x, scene.blank.xEnd);
+  const outer: Span[] = [
+    {
+      from: bottom,
+      to: top,
+      text: `bar ${getBothUnitsText(draft, scene.section.height.nominal)}`,
+      feature: { kind: 'bar', id: scene.section.barId.value },
+    },
+  ];
+  const fits = top - bottom > toDrawing(draft, 14);
+  if (fits) {
+    addDimensionColumn(draft, outer, x + getColumnRoom(draft, inner), x);
+  }
+  const { bed } = getBedZ(scene);
+  addDimensionColumn(
+    draft,
+    [
+      {
+        from: bed,
+        to: 0,
+        text: `jaw ${getBothUnitsText(draft, scene.seat.jawHeight)}`,
+        feature: { kind: 'seat', id: 'jaw' },
+      },
+    ],
+    extent.left - toDrawing(draft, 4),
+    Math.min(...getJawSpans(scene).map((span) => span.left), extent.left + toDrawing(draft, 2)),
+    'left',
+  );
+}
+
+/** Below the vises: what sticks out of them, and how far their centres stand from the stop and from each other. */
+function addGroundDimensions(draft: Draft, scene: Scene, extent: Extent): void {
+  const { blank, vises } = scene;
+  const free = [
+    { from: blank.x, to: blank.contacts[0]?.from ?? blank.x },
+    { from: blank.contacts.at(-1)?.to ?? blank.xEnd, to: blank.xEnd },
+  ].filter((span) => span.to - span.from > 1e-6);
+  let y = extent.bottom - toDrawing(draft, FIRST_ROW);
+  const rows = addDimensionRow(
+    draft,
+    free.map((span) => ({ ...span, text: getDimensionText(draft, span.to - span.from) })),
+    y,
+    -blank.stack.grip.nominal,
+  );
+  y -= toDrawing(draft, DIMENSION_PITCH * rows);
+  const centres = vises.centres.value;
+  const pitches = centres.map((centre, index) => ({ from: centres[index - 1] ?? 0, to: centre, index }));
+  addDimensionRow(
+    draft,
+    pitches
+      .filter((pitch) => pitch.to > pitch.from)
+      .map((pitch) => ({
+        from: pitch.from,
+        to: pitch.to,
+        text: getDimensionText(draft, pitch.to - pitch.from),
+        feature: { kind: 'vise', id: String(pitch.index) },
+      })),
+    y,
+    extent.bottom,
+  );
+  for (const centre of centres) {
+    addLine(
+      draft,
+      'centre',
+      [
+        { x: centre, y: -blank.stack.grip.nominal - toDrawing(draft, 1) },
+        { x: centre, y: extent.bottom - toDrawing(draft, 1) },
+      ],
+      {
+        pen: 'chain',
+      },
+    );
+  }
+}
+
+function addZero(draft: Draft, scene: Scene): void {
+  const { zero } = scene.plan;
+  const first = scene.parts[0];
+  const x = { stop: 0, blankLeft: scene.blank.x, partLeft: first?.left ?? scene.blank.x }[zero.x];
+  const z = { jawTop: 0, blankTop: getBarSpan(scene).top, partTop: first?.top ?? 0 }[zero.z];
+  addZeroSymbol(draft, { x, y: z }, 'X0 Z0');
+}
