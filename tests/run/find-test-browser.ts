@@ -64,7 +64,7 @@ function installChromium(): string | undefined {
   console.log('No browser is here for the end-to-end tests: installing the package chromium.');
   // A list that is only partly refreshed may still have the package, so only the second refusal counts.
   runAptGet(['update', '-q']);
-  return runAptGet(['install', '-y', '-q', '--no-install-recommends', 'chromium']);
+  return runAptGet(['install', '-y', '-q', 'chromium']);
 }
 
 const ownMeans: TestBrowserMeans = {
