@@ -1,0 +1,44 @@
+import { getPinned } from '../model/choice';
+import type { Part } from '../model/plan';
+import type { EngineContext } from './context';
+import { computeRibTarget, getSideCount, getWallAboveCut, getWidthAtCut } from './cutter';
+import { type CutterReach, computeCutterReach, computeDepthPerSide } from './cutter-reach';
+import type { SectionSetup } from './setup';
+
+/** How deep the cut-off goes into one part. */
+export interface CutOffDepth {
+  /** Width of the work where it is cut, at its widest, mm. */
+  width: number;
+  wallAbove: number;
+  sides: 1 | 2;
+  ribTarget: number;
+  reach: CutterReach;
+  /** Depth from each side, mm; capped by the reach. */
+  depthPerSide: number;
+}
+
+const NO_REACH: CutterReach = { reach: 0, besideDiameter: 0, limitedBy: 'neck' };
+
+/** Depth of the cut-off into a part, by its width, the rib aimed at and the cutter's reach. */
+export function computeCutOffDepth(context: EngineContext, setup: SectionSetup, part: Part): CutOffDepth {
+  const { tool } = setup.cutter;
+  const sides = getSideCount(context.plan.release.sides);
+  const ribTarget = getPinned(context.plan.release.keep) === 'tabs' ? 0 : computeRibTarget(context).value;
+  const width = getWidthAtCut(context, part);
+  const wallAbove = getWallAboveCut(context, part);
+  const reach =
+    tool === null ? NO_REACH : computeCutterReach(tool, wallAbove, Math.max(0, context.rules.runningClearance));
+  return {
+    width,
+    wallAbove,
+    sides,
+    ribTarget,
+    reach,
+    depthPerSide: computeDepthPerSide(width, ribTarget, sides, reach.reach),
+  };
+}
+
+/** Deepest cut-off over the parts of the plan, mm per side; 0 without parts. */
+export function getDeepestCutOff(context: EngineContext, setup: SectionSetup): number {
+  return Math.max(0, ...context.parts.map((part) => computeCutOffDepth(context, setup, part).depthPerSide));
+}
