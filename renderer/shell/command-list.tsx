@@ -1,0 +1,48 @@
+import { Autocomplete, Input, Keyboard, Menu, MenuItem, SearchField, Text, useFilter } from 'react-aria-components';
+import { useStore } from 'zustand';
+import { formatShortcut, getActionLabel, isActionEnabled } from '../state/actions';
+import { useApp } from '../state/hooks';
+import { Dialog } from '../ui/dialog';
+
+/** Every action by name: type a few letters, Enter does it. */
+export function CommandList({ onClose }: { onClose: () => void }) {
+  const app = useApp();
+  const actions = useStore(app.actions.store, (state) => state.all);
+  const { contains } = useFilter({ sensitivity: 'base' });
+  const offered = actions.filter((action) => action.id !== 'help.commands' && isActionEnabled(action, app));
+  return (
+    <Dialog title="Commands" onClose={onClose} size="medium">
+      <Autocomplete filter={contains}>
+        <SearchField aria-label="Find a command" autoFocus className="search-field">
+          <Input className="input" placeholder="What would you like to do?" />
+        </SearchField>
+        <Menu
+          className="menu command-menu"
+          aria-label="Commands"
+          renderEmptyState={() => <p className="empty">No command of that name.</p>}
+        >
+          {offered.map((action) => {
+            const label = getActionLabel(action, app);
+            const [shortcut] = action.shortcuts ?? [];
+            return (
+              <MenuItem
+                key={action.id}
+                id={action.id}
+                className="menu-item"
+                textValue={`${label} ${action.group}`}
+                onAction={() => {
+                  onClose();
+                  action.perform(app);
+                }}
+              >
+                <Text slot="label">{label}</Text>
+                <Text slot="description">{action.group}</Text>
+                {shortcut !== undefined && <Keyboard>{formatShortcut(shortcut, app.onMac)}</Keyboard>}
+              </MenuItem>
+            );
+          })}
+        </Menu>
+      </Autocomplete>
+    </Dialog>
+  );
+}

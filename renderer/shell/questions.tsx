@@ -1,0 +1,104 @@
+import { useStore } from 'zustand';
+import { dismissQuestion } from '../state/dialogs';
+import { useApp } from '../state/hooks';
+import { Button } from '../ui/button';
+import { Dialog } from '../ui/dialog';
+import { AcceptDialog } from './accept-dialog';
+import { CommandList } from './command-list';
+import { OpenDialog, SaveDialog } from './file-dialogs';
+import { GuideDialog } from './guide-dialog';
+import { RestoreDialog } from './restore-dialog';
+
+/** Whatever the page has to ask just now. */
+export function Questions() {
+  const { dialogs } = useApp();
+  const question = useStore(dialogs.store, (state) => state.open);
+  if (question === null) return null;
+  const close = (): void => dismissQuestion(question);
+  switch (question.kind) {
+    case 'unsaved':
+      return (
+        <Dialog
+          title="Save the changes first?"
+          onClose={close}
+          isAlert
+          footer={
+            <>
+              <Button look="danger" onPress={() => question.answer('discard')}>
+                Discard changes
+              </Button>
+              <Button onPress={close}>Cancel</Button>
+              <Button look="primary" autoFocus onPress={() => question.answer('save')}>
+                Save
+              </Button>
+            </>
+          }
+        >
+          <p>
+            {question.ask.planName === '' ? 'This plan' : `“${question.ask.planName}”`} has changes that are not on file{' '}
+            {question.ask.about}.
+          </p>
+        </Dialog>
+      );
+    case 'fileChanged':
+      return (
+        <Dialog
+          title="The file has changed on disk"
+          onClose={close}
+          isAlert
+          footer={
+            <>
+              <Button look="danger" onPress={() => question.answer('overwrite')}>
+                Overwrite it
+              </Button>
+              <Button onPress={close}>Cancel</Button>
+              <Button look="primary" autoFocus onPress={() => question.answer('saveAs')}>
+                Save under another name…
+              </Button>
+            </>
+          }
+        >
+          <p>
+            {question.ask.fileName} is not as it was when you opened it: someone else, or another window, has written to
+            it. Saving under another name keeps both.
+          </p>
+        </Dialog>
+      );
+    case 'fileExists':
+      return (
+        <Dialog
+          title="Replace the file?"
+          onClose={close}
+          isAlert
+          footer={
+            <>
+              <Button look="danger" onPress={() => question.answer('replace')}>
+                Replace it
+              </Button>
+              <Button look="primary" autoFocus onPress={close}>
+                Choose another name
+              </Button>
+            </>
+          }
+        >
+          <p>A file named {question.ask.fileName} is already there.</p>
+        </Dialog>
+      );
+    case 'openFile':
+      return <OpenDialog onAnswer={question.answer} />;
+    case 'saveFile':
+      return (
+        <SaveDialog what={question.ask.what} suggestedName={question.ask.suggestedName} onAnswer={question.answer} />
+      );
+    case 'restore':
+      return <RestoreDialog entries={question.ask.entries} onAnswer={question.answer} />;
+    case 'acceptFinding':
+      return <AcceptDialog sentence={question.ask.sentence} onAnswer={question.answer} />;
+    case 'about':
+      return <GuideDialog onClose={close} />;
+    case 'commands':
+      return <CommandList onClose={close} />;
+    default:
+      return question satisfies never;
+  }
+}

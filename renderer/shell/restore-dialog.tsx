@@ -1,0 +1,46 @@
+import type { JournalEntry } from '../../shared/contract/host';
+import type { Questions } from '../state/dialogs';
+import { Button } from '../ui/button';
+import { Dialog } from '../ui/dialog';
+
+export function RestoreDialog(props: {
+  entries: readonly JournalEntry[];
+  onAnswer: (answer: Questions['restore']['answer']) => void;
+}) {
+  return (
+    <Dialog
+      title="Work that was not saved"
+      onClose={() => props.onAnswer('later')}
+      isAlert
+      footer={
+        <>
+          <Button look="danger" onPress={() => props.onAnswer('discard')}>
+            Throw it away
+          </Button>
+          <Button onPress={() => props.onAnswer('later')}>Not now</Button>
+        </>
+      }
+    >
+      <p>The planner ended last time before this was saved.</p>
+      <ul className="plain-list">
+        {props.entries.map((entry, index) => (
+          <li key={`${entry.fileName}${entry.savedAt}`} className="restore-line">
+            <span>
+              <strong>{entry.plan.name === '' ? 'Unnamed plan' : entry.plan.name}</strong>
+              <small>
+                {entry.fileName === '' ? 'never saved' : entry.fileName}, kept {formatMoment(entry.savedAt)}
+              </small>
+            </span>
+            <Button look="primary" onPress={() => props.onAnswer({ restore: index })}>
+              Restore
+            </Button>
+          </li>
+        ))}
+      </ul>
+    </Dialog>
+  );
+}
+
+function formatMoment(iso: string): string {
+  return iso.replace('T', ' at ').slice(0, 19);
+}

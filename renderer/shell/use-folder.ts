@@ -1,0 +1,27 @@
+import { useCallback, useEffect, useState } from 'react';
+import type { FolderListing } from '../../shared/contract/host';
+import { useApp } from '../state/hooks';
+
+export interface FolderState {
+  readonly listing: FolderListing | null;
+  readonly problem: string;
+  readonly enter: (folder: string | null) => void;
+}
+
+/** The folder looked at, for a host that has no dialogs of its own. */
+export function useFolder(): FolderState {
+  const { host } = useApp();
+  const [listing, setListing] = useState<FolderListing | null>(null);
+  const [problem, setProblem] = useState('');
+  const enter = useCallback(
+    (folder: string | null) => {
+      void host.call('browse', { folder }).then((reply) => {
+        if (reply.ok) setListing(reply.value);
+        setProblem(reply.ok ? '' : reply.problem.sentence);
+      });
+    },
+    [host],
+  );
+  useEffect(() => enter(null), [enter]);
+  return { listing, problem, enter };
+}

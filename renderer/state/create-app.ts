@@ -1,0 +1,55 @@
+import type { Host, StartInfo } from '../../shared/contract/host';
+import type { Evaluation } from '../../shared/evaluate';
+import type { Plan } from '../../shared/model/plan';
+import type { Shop } from '../../shared/model/shop';
+import { createActions } from './actions';
+import type { App } from './app';
+import { APP_ACTIONS } from './app-actions';
+import { createDialogs } from './dialogs';
+import { createDocuments } from './documents';
+import { createEvaluator, EMPTY_EVALUATION } from './evaluator';
+import { createFiles } from './files';
+import { createView, type KeptView } from './view';
+
+/** What the app takes from around it, so that it can be made without a page. */
+export interface AppParts {
+  readonly host: Host;
+  readonly start: StartInfo;
+  readonly evaluate: (plan: Plan, shop: Shop) => Evaluation;
+  readonly buildNewPlan: (shop: Shop) => Plan;
+  readonly withLibrary: (plan: Plan, shop: Shop) => Plan;
+  readonly clock: () => number;
+  readonly later: (run: () => void, delayMs: number) => () => void;
+  readonly kept: Partial<KeptView>;
+  readonly onMac: boolean;
+}
+
+export function createApp(parts: AppParts): App {
+  const { host, start } = parts;
+  const documents = createDocuments(start.opened.plan, start.shop, parts.clock);
+  const view = createView(parts.kept);
+  const dialogs = createDialogs();
+  const files = createFiles({
+    host,
+    nativeDialogs: start.nativeDialogs,
+    documents,
+    view,
+    dialogs,
+    recents: start.recents,
+    opened: start.opened,
+    buildNewPlan: parts.buildNewPlan,
+    withLibrary: parts.withLibrary,
+    later: parts.later,
+  });
+  return {
+    start,
+    host,
+    documents,
+    view,
+    dialogs,
+    files,
+    actions: createActions(APP_ACTIONS),
+    evaluator: createEvaluator(parts.evaluate, EMPTY_EVALUATION),
+    onMac: parts.onMac,
+  };
+}

@@ -1,0 +1,14 @@
+import type { Finding, Fix } from '../../shared/findings/finding';
+import type { Plan } from '../../shared/model/plan';
+import { setAtPath } from './edit-path';
+
+/** The plan with a fix's edits made, in order. */
+export function applyFix(plan: Plan, fix: Fix): Plan {
+  return fix.edits.reduce((edited, edit) => setAtPath(edited, edit.path, edit.value), plan);
+}
+
+/** The plan with a finding accepted under its key, in the words it had on that day. */
+export function getAcceptance(plan: Plan, finding: Finding, by: string, date: string): Plan {
+  const others = plan.accepted.filter((entry) => entry.code !== finding.key);
+  return { ...plan, accepted: [...others, { code: finding.key, by, date, sentence: finding.sentence }] };
+}
