@@ -1,0 +1,278 @@
+import type { WorkMeter } from './work-meter';
+
+/** Best filling of one bar for given profits. */
+export interface Filling {
+  readonly items: number[];
+  readonly counts: number[];
+  readonly profit: number;
+  /** No filling has a profit above this; equal to `profit` unless the search was cut short. */
+  readonly ceiling: number;
+}
+
+/** Bars up to this many units long are tabulated unit by unit; longer ones on a grid that errs on the safe side. */
+const MAX_EXACT_CELLS = 40_000;
+
+/** Nodes after which the search on a coarse grid settles for what it has. */
+const MAX_NODES = 20_000;
+
+/** Relative slack that keeps rounding in sums of profits from looking like an improvement. */
+const PROFIT_SLACK = 1e-11;
+
+/**
+ * Bounded knapsack by a table of suffixes.
+ *
+ * `table[k][c]` is the best profit of items k.. in c grid cells. Sizes are rounded down to cells, so that the table
+ * is never below the truth; where the grid is coarse a depth-first search over exact sizes is led and cut off by it.
+ * With integer profits (below 2^53) every figure is exact.
+ */
+export class Knapsack {
+  private readonly sizes: readonly number[];
+  private readonly cell: number;
+  private readonly cells: number;
+  private readonly work: WorkMeter;
+  private active: Int32Array;
+  private activeCount = 0;
+  private profits: Float64Array;
+  private bounds: Int32Array;
+  private table: Float64Array = new Float64Array(0);
+
+  /**
+   * @param sizes item sizes, over 0, large to small
+   * @param maxCapacity largest capacity that will be asked for
+   * @param gridCells cells to use where the capacity is too large for one cell a unit
+   */
+  constructor(sizes: readonly number[], maxCapacity: number, work: WorkMeter, gridCells = 10_000) {
+    this.sizes = sizes;
+    this.work = work;
+    this.cell = maxCapacity <= Math.min(MAX_EXACT_CELLS, gridCells * 4) ? 1 : Math.ceil(maxCapacity / gridCells);
+    this.cells = this.toCells(maxCapacity);
+    this.active = new Int32Array(sizes.length);
+    this.profits = new Float64Array(sizes.length);
+    this.bounds = new Int32Array(sizes.length);
+  }
+
+  private toCells(length: number): number {
+    return this.cell === 1 ? length : Math.floor(length / this.cell);
+  }
+
+  /** Tabulates the problem for these profits and bounds; items without profit are left out. */
+  load(profits: ArrayLike<number>, bounds: ArrayLike<number>): void {
+    let count = 0;
+    for (let item = 0; item < this.sizes.length; item++) {
+      const profit = profits[item] as number;
+      const bound = bounds[item] as number;
+      if (profit <= 0 || bound <= 0 || this.toCells(this.sizes[item] as number) > this.cells) continue;
+      this.active[count] = item;
+      this.profits[count] = profit;
+      this.bounds[count] = bound;
+      count++;
+    }
+    this.activeCount = count;
+    const width = this.cells + 1;
+    if (this.table.length < (count + 1) * width) this.table = new Float64Array((count + 1) * width);
+    this.table.fill(0, count * width, (count + 1) * width);
+    for (let k = count - 1; k >= 0; k--) this.addRow(k, width);
+  }
+
+  private addRow(k: number, width: number): void {
+    const table = this.table;
+    const row = k * width;
+    table.copyWithin(row, row + width, row + 2 * width);
+    const size = this.toCells(this.sizes[this.active[k] as number] as number);
+    const profit = this.profits[k] as number;
+    const mostThatFit = size === 0 ? Number.POSITIVE_INFINITY : Math.floor(this.cells / size);
+    const bound = this.bounds[k] as number;
+    const end = row + width;
+    this.work.add(width);
+    if (bound >= mostThatFit && mostThatFit > 1) {
+      for (let c = row + size; c < end; c++) {
+        const taken = (table[c - size] as number) + profit;
+        if (taken > (table[c] as number)) table[c] = taken;
+      }
+      this.work.add(width - size);
+      return;
+    }
+    let left = Math.min(bound, mostThatFit);
+    for (let chunk = 1; left > 0; chunk *= 2) {
+      const take = Math.min(chunk, left);
+      left -= take;
+      const step = take * size;
+      const gain = take * profit;
+      for (let c = end - 1; c >= row + step; c--) {
+        const taken = (table[c - step] as number) + gain;
+        if (taken > (table[c] as number)) table[c] = taken;
+      }
+      this.work.add(Math.max(0, width - step));
+    }
+  }
+
+  /** Upper bound on the profit in a capacity, straight from the table. */
+  getCeiling(capacity: number): number {
+    return capacity < 0 ? 0 : (this.table[this.toCells(capacity)] as number);
+  }
+
+  /** Best filling of a capacity for what was loaded last. */
+  fill(capacity: number): Filling {
+    if (capacity <= 0) return { items: [], counts: [], profit: 0, ceiling: 0 };
+    return this.cell === 1 ? this.traceBack(capacity) : this.searchExact(capacity);
+  }
+
+  private traceBack(capacity: number, first = 0): Filling {
+    const width = this.cells + 1;
+    const items: number[] = [];
+    const counts: number[] = [];
+    let left = capacity;
+    let profit = 0;
+    for (let k = first; k < this.activeCount && left > 0; k++) {
+      const size = this.sizes[this.active[k] as number] as number;
+      const most = Math.min(this.bounds[k] as number, Math.floor(left / size));
+      if (most === 0) continue;
+      const next = (k + 1) * width;
+      let best = 0;
+      let bestProfit = this.table[next + left] as number;
+      for (let count = 1; count <= most; count++) {
+        const candidate = count * (this.profits[k] as number) + (this.table[next + left - count * size] as number);
+        if (candidate > bestProfit * (1 + PROFIT_SLACK)) {
+          best = count;
+          bestProfit = candidate;
+        }
+      }
+      if (best === 0) continue;
+      items.push(this.active[k] as number);
+      counts.push(best);
+      left -= best * size;
+      profit += best * (this.profits[k] as number);
+    }
+    return { items, counts, profit, ceiling: Math.max(profit, this.getCeiling(capacity)) };
+  }
+
+  /**
+   * Good fillings that each start with another item, best first, read off one table.
+   * @param leastProfit fillings below this are left out
+   */
+  fillVaried(capacity: number, leastProfit: number, limit: number): Filling[] {
+    if (this.cell > 1) {
+      const best = this.fill(capacity);
+      return best.profit >= leastProfit && best.items.length > 0 ? [best] : [];
+    }
+    const starts: { k: number; count: number; profit: number }[] = [];
+    const width = this.cells + 1;
+    for (let k = 0; k < this.activeCount; k++) {
+      const size = this.sizes[this.active[k] as number] as number;
+      const most = Math.min(this.bounds[k] as number, Math.floor(capacity / size));
+      let best = { k, count: 0, profit: leastProfit };
+      for (let count = 1; count <= most; count++) {
+        const rest = this.table[(k + 1) * width + capacity - count * size] as number;
+        const profit = count * (this.profits[k] as number) + rest;
+        if (profit > best.profit) best = { k, count, profit };
+      }
+      if (best.count > 0) starts.push(best);
+    }
+    starts.sort((a, b) => b.profit - a.profit);
+    return starts.slice(0, limit).map(({ k, count }) => {
+      const size = this.sizes[this.active[k] as number] as number;
+      const rest = this.traceBack(capacity - count * size, k + 1);
+      const profit = count * (this.profits[k] as number) + rest.profit;
+      return {
+        items: [this.active[k] as number, ...rest.items],
+        counts: [count, ...rest.counts],
+        profit,
+        ceiling: profit,
+      };
+    });
+  }
+
+  private searchExact(capacity: number): Filling {
+    const width = this.cells + 1;
+    const count = this.activeCount;
+    const taken = new Int32Array(count);
+    let best: Int32Array = taken.slice();
+    let bestProfit = 0;
+    let nodes = 0;
+    const ceiling = this.getCeiling(capacity);
+    const visit = (k: number, left: number, profit: number): void => {
+      if (profit > bestProfit * (1 + PROFIT_SLACK)) {
+        bestProfit = profit;
+        best = taken.slice();
+      }
+      if (k === count || nodes >= MAX_NODES || bestProfit >= ceiling) return;
+      nodes++;
+      const size = this.sizes[this.active[k] as number] as number;
+      const gain = this.profits[k] as number;
+      const next = (k + 1) * width;
+      for (let take = Math.min(this.bounds[k] as number, Math.floor(left / size)); take >= 0; take--) {
+        const rest = left - take * size;
+        const reach = profit + take * gain + (this.table[next + Math.floor(rest / this.cell)] as number);
+        if (reach <= bestProfit * (1 + PROFIT_SLACK)) continue;
+        taken[k] = take;
+        visit(k + 1, rest, profit + take * gain);
+      }
+      taken[k] = 0;
+    };
+    visit(0, capacity, 0);
+    this.work.add(nodes * 20);
+    const items: number[] = [];
+    const counts: number[] = [];
+    best.forEach((take, k) => {
+      if (take > 0) {
+        items.push(this.active[k] as number);
+        counts.push(take);
+      }
+    });
+    return {
+      items,
+      counts,
+      profit: bestProfit,
+      ceiling: nodes < MAX_NODES ? bestProfit * (1 + PROFIT_SLACK) : ceiling,
+    };
+  }
+
+  /**
+   * Lists every filling of a capacity with at least this profit, up to a number of them.
+   * @returns whether the list is complete
+   */
+  list(
+    capacity: number,
+    leastProfit: number,
+    limit: number,
+    found: (items: number[], counts: number[], profit: number) => void,
+  ): boolean {
+    const width = this.cells + 1;
+    const items: number[] = [];
+    const counts: number[] = [];
+    let nodes = 0;
+    let listed = 0;
+    const visit = (k: number, left: number, profit: number): boolean => {
+      nodes++;
+      if (nodes > limit * 20) return false;
+      if (k === this.activeCount) {
+        if (profit < leastProfit) return true;
+        if (listed++ >= limit) return false;
+        found(items.slice(), counts.slice(), profit);
+        return true;
+      }
+      const item = this.active[k] as number;
+      const size = this.sizes[item] as number;
+      const next = (k + 1) * width;
+      for (let take = Math.min(this.bounds[k] as number, Math.floor(left / size)); take >= 0; take--) {
+        const rest = left - take * size;
+        const gained = profit + take * (this.profits[k] as number);
+        if (gained + (this.table[next + this.toCells(rest)] as number) < leastProfit) continue;
+        if (take > 0) {
+          items.push(item);
+          counts.push(take);
+        }
+        const isComplete = visit(k + 1, rest, gained);
+        if (take > 0) {
+          items.pop();
+          counts.pop();
+        }
+        if (!isComplete) return false;
+      }
+      return true;
+    };
+    const isComplete = visit(0, capacity, 0);
+    this.work.add(nodes * 10);
+    return isComplete;
+  }
+}

@@ -1,0 +1,126 @@
+import {
+  type CoreProblem,
+  type CoreStock,
+  computeWeight,
+  getWholeResidual,
+  type PatternUse,
+  type Residual,
+} from './core-model';
+import { computeDive } from './dive';
+import { computeExactSearch } from './exact-search';
+import { computeGreedyAnswer, type GreedyRule } from './greedy';
+import { Knapsack } from './knapsack';
+import { PatternPool } from './pattern-pool';
+import { computeDualBound, computeRelaxation, type DualBound, type Relaxation } from './relaxation';
+import { computeRoundingBound } from './rounding-bound';
+import type { WorkMeter } from './work-meter';
+
+export interface CoreAnswer {
+  readonly uses: readonly PatternUse[];
+  /** `Infinity` when the bars do not suffice. */
+  readonly weight: number;
+  /** No answer weighs less. */
+  readonly bound: number;
+}
+
+export interface CoreOptions {
+  /** Rounds a proven bound up to a weight that an answer can have. */
+  readonly roundUp: (weight: number) => number;
+  /** An answer known beforehand. */
+  readonly start?: readonly PatternUse[];
+  readonly onProgress?: (bound: number, weight: number) => void;
+}
+
+const QUICK_RULES: readonly GreedyRule[] = [
+  { kind: 'longest-first' },
+  { kind: 'least-waste', nodes: 300 },
+  { kind: 'least-waste', nodes: 3000 },
+];
+
+const DIVE_NOISES = [0, 0.2, 0.4, 0.3, 0.6];
+
+/** Least-weight answer to a core problem, as far as the budget goes: greedy rules, relaxation, dives, exact search. */
+export function solveCore(core: CoreProblem, work: WorkMeter, options: CoreOptions): CoreAnswer {
+  const whole = getWholeResidual(core);
+  let uses: readonly PatternUse[] = [];
+  let weight = Number.POSITIVE_INFINITY;
+  let bound = 0;
+  const isSettled = (): boolean => weight <= bound;
+  const found = (better: readonly PatternUse[], itsWeight: number): void => {
+    if (itsWeight >= weight) return;
+    uses = better;
+    weight = itsWeight;
+    options.onProgress?.(bound, weight);
+  };
+  const prove = (candidate: number): void => {
+    const rounded = options.roundUp(candidate);
+    if (rounded <= bound) return;
+    bound = rounded;
+    options.onProgress?.(bound, weight);
+  };
+  const getAnswer = (): CoreAnswer => ({ uses, weight, bound: Math.min(bound, weight) });
+
+  if (core.demands.every((demand) => demand <= 0)) return { uses, weight: 0, bound: 0 };
+  if (options.start && options.start.length > 0) found(options.start, computeWeight(core, options.start));
+  prove(computeVolumeBound(core, whole));
+  prove(computeRoundingBound(core));
+  for (const rule of QUICK_RULES) {
+    if (isSettled()) return getAnswer();
+    const answer = computeGreedyAnswer(core, whole, rule, work);
+    if (answer.weight < Number.POSITIVE_INFINITY) found(answer.uses, computeWeight(core, answer.uses));
+  }
+  if (isSettled() || work.isOut()) return getAnswer();
+
+  const widest = Math.max(...core.stocks.map((stock) => stock.capacity));
+  const context = { core, work, pool: new PatternPool(), knapsack: new Knapsack(core.sizes, widest, work) };
+  for (const use of uses) context.pool.add(use.pattern);
+  const root: Relaxation = computeRelaxation(context, whole, Number.POSITIVE_INFINITY);
+  prove(root.bound);
+  for (let round = 0; round < DIVE_NOISES.length && !isSettled() && !work.isOut(); round++) {
+    computeDive(context, root, whole, {
+      below: weight,
+      target: bound,
+      noise: DIVE_NOISES[round] as number,
+      seed: round + 1,
+      found,
+    });
+  }
+  if (!isSettled() && !work.isOut()) {
+    const isComplete = computeExactSearch(context, whole, { below: weight, roundUp: options.roundUp, found });
+    if (isComplete) prove(weight);
+  }
+  return getAnswer();
+}
+
+/** Bound by length alone: every bar earns at most its capacity. */
+function computeVolumeBound(core: CoreProblem, whole: Residual): number {
+  const leanest = core.demands.map(() => Number.POSITIVE_INFINITY);
+  core.sizes.forEach((size, item) => {
+    const row = core.rows[item] as number;
+    leanest[row] = Math.min(leanest[row] as number, Math.floor(size / (core.values[item] as number)));
+  });
+  const capacities = core.stocks.map((stock) => stock.capacity);
+  let numerator = 0;
+  let denominator = 1;
+  core.stocks.forEach((stock, j) => {
+    const isUnlimited = whole.quantities[j] === Number.POSITIVE_INFINITY;
+    if (!isUnlimited) return;
+    const capacity = capacities[j] as number;
+    if (numerator === 0 || stock.weight * denominator < numerator * capacity) {
+      numerator = stock.weight;
+      denominator = capacity;
+    }
+  });
+  if (numerator === 0) {
+    const dearest = core.stocks.reduce((a: CoreStock, b) => (b.weight / b.capacity > a.weight / a.capacity ? b : a));
+    numerator = dearest.weight;
+    denominator = dearest.capacity;
+  }
+  const dual: DualBound = {
+    prices: Float64Array.from(leanest),
+    earnings: Float64Array.from(capacities),
+    numerator,
+    denominator,
+  };
+  return computeDualBound(core, dual, whole);
+}
