@@ -1,0 +1,153 @@
+import type { Part } from '../model/plan';
+import { computeAcross } from './across';
+import type { EngineContext } from './context';
+import type { LaidBlank } from './layout';
+import type { AcrossResult, SectionResult, VisesResult } from './results';
+import { computeSeat } from './seat';
+import type { CutterChoice, SeatedBlank, SectionSetup, Setup } from './setup';
+import { computeStack, getNeedAboveJaws } from './stack';
+import { getClassBow } from './straightness';
+import { getSupport, type ViseRoom } from './vise-plan';
+import { computeVises, getBlankX, getViseRoom, type SpanLimits } from './vises';
+
+/** The part of a blank that needs most above the jaws; null for an empty blank. */
+export function getGoverningPart(context: EngineContext, cutter: CutterChoice, blank: LaidBlank): Part | null {
+  let governing: Part | null = null;
+  let most = Number.NEGATIVE_INFINITY;
+  for (const { part } of blank.onIt) {
+    const need = getNeedAboveJaws(context, cutter, part);
+    if (need > most) {
+      governing = part;
+      most = need;
+    }
+  }
+  return governing;
+}
+
+/** Most any part on these blanks needs above the jaws, mm; 0 without parts. */
+export function getTallestNeed(context: EngineContext, cutter: CutterChoice, blanks: readonly LaidBlank[]): number {
+  const needs = blanks.flatMap(({ onIt }) => onIt.map(({ part }) => getNeedAboveJaws(context, cutter, part)));
+  return Math.max(0, ...needs);
+}
+
+/** What does not depend on the section and is worked out once. */
+export interface SetupInput {
+  blanks: readonly LaidBlank[];
+  clamp: Pick<VisesResult, 'clampForceN' | 'countedClampForceN'>;
+  limits: SpanLimits;
+}
+
+/**
+ * Seats every blank of a plan on one section: seat, stacks, vises and where they touch.
+ *
+ * @returns null when there is no vise with a jaw width, or no blank with a part on it
+ */
+export function computeSetup(sectionSetup: SectionSetup, { blanks, clamp, limits }: SetupInput): Setup | null {
+  const { context, section, cutter } = sectionSetup;
+  const room = getViseRoom(context, limits);
+  const carried = blanks.filter(({ onIt, length }) => onIt.length > 0 && length > 0);
+  if (room === null || carried.length === 0) return null;
+  const mostGrip = section.height.least - getTallestNeed(context, cutter, carried);
+  const seat = computeSeat(context, section, cutter, mostGrip);
+  const vises = computeVises(
+    context,
+    room,
+    carried.map(({ length }) => length),
+    clamp,
+  );
+  const seated = carried.flatMap((blank): SeatedBlank[] => {
+    const part = getGoverningPart(context, cutter, blank);
+    return part === null
+      ? []
+      : [
+          {
+            ...seatBlank(context, section, room, vises, blank),
+            stack: computeStack(context, section, cutter, part, seat),
+          },
+        ];
+  });
+  return {
+    ...sectionSetup,
+    across: computeAcrossAll(context, section, blanks, true),
+    seat,
+    vises,
+    blanks: seated,
+    governingBlank: getGoverningBlank(seated),
+  };
+}
+
+/**
+ * Width across the jaws for every part of the plan, with the bow of the longest blank that carries it.
+ *
+ * @param isInHand true when the plan's measured bow belongs to this bar
+ */
+export function computeAcrossAll(
+  context: EngineContext,
+  section: SectionResult,
+  blanks: readonly LaidBlank[],
+  isInHand: boolean,
+): AcrossResult[] {
+  const longest = getLongestByPart(blanks);
+  return context.parts.map((part) =>
+    computeAcross(context, section, part, getBow(context, section, longest.get(part.id) ?? part.length, isInHand)),
+  );
+}
+
+function getBow(context: EngineContext, section: SectionResult, span: number, isInHand: boolean): number {
+  const { measuredBow } = context.plan.stock;
+  if (isInHand && measuredBow !== null && Number.isFinite(measuredBow)) return Math.max(0, measuredBow);
+  return getClassBow(context.sizeClassById.get(section.sizeClassId) ?? null, span);
+}
+
+function getLongestByPart(blanks: readonly LaidBlank[]): Map<string, number> {
+  const longest = new Map<string, number>();
+  for (const { onIt, length } of blanks) {
+    for (const { part } of onIt) longest.set(part.id, Math.max(longest.get(part.id) ?? 0, length));
+  }
+  return longest;
+}
+
+function seatBlank(
+  context: EngineContext,
+  section: SectionResult,
+  room: ViseRoom,
+  vises: VisesResult,
+  blank: LaidBlank,
+): Omit<SeatedBlank, 'stack'> {
+  const centres = vises.centres.value;
+  const x = getBlankX(context, room, centres, blank.length);
+  const support = getSupport(room, centres, x, blank.length);
+  return {
+    templateId: blank.templateId,
+    label: blank.label,
+    count: blank.count,
+    length: blank.length,
+    tightLength: blank.tightLength,
+    parts: blank.parts,
+    x,
+    xEnd: x + blank.length,
+    contacts: support.contacts,
+    contactLength: support.contactLength,
+    overhangLeft: support.overhangLeft,
+    overhangRight: support.overhangRight,
+    largestGap: support.largestGap,
+    massKg: (section.massKgPerM * blank.length) / 1000,
+  };
+}
+
+/** The blank whose stack leaves least grip; on ties the one that stands out furthest. */
+function getGoverningBlank(blanks: readonly SeatedBlank[]): number {
+  let governing = -1;
+  blanks.forEach((blank, index) => {
+    const best = blanks[governing];
+    if (best === undefined || isWorse(blank, best)) governing = index;
+  });
+  return governing;
+}
+
+function isWorse(blank: SeatedBlank, than: SeatedBlank): boolean {
+  const byGrip = blank.stack.availableGrip.least - than.stack.availableGrip.least;
+  if (Math.abs(byGrip) > 1e-6) return byGrip < 0;
+  const getOverhang = (one: SeatedBlank): number => Math.max(one.overhangLeft, one.overhangRight);
+  return getOverhang(blank) > getOverhang(than) + 1e-6;
+}

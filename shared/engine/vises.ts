@@ -1,0 +1,157 @@
+import { getPinned } from '../model/choice';
+import { formatLength } from '../units/format';
+import type { EngineContext } from './context';
+import { getDecided, getLengthInput } from './decide';
+import type { Decided, Figure, WhyInput } from './figure';
+import type { VisesResult } from './results';
+import { roundToStep, SAME_LENGTH } from './rounding';
+import { getBestBlankX, getMostVises, getSupport, getVisePositions, type ViseRoom } from './vise-plan';
+import { COMMON_PRACTICE, getInput, getTextInput } from './workings';
+
+/** Longest legal overhang and gap between jaws for the bar in hand, mm; infinite where no force is known. */
+export interface SpanLimits {
+  overhang: number;
+  gap: number;
+}
+
+/** The vises of the plan and the table they stand on; null without a vise that has a jaw width. */
+export function getViseRoom(context: EngineContext, limits: SpanLimits): ViseRoom | null {
+  const { vise, rules, shop } = context;
+  if (vise === null || !(vise.jawWidth > 0)) return null;
+  const { tableLength } = shop.machine;
+  return {
+    jawWidth: vise.jawWidth,
+    bodyLength: Math.max(vise.bodyLength, 0),
+    bodyGap: Math.max(0, rules.viseGap),
+    tableLength: tableLength > 0 ? tableLength : Number.POSITIVE_INFINITY,
+    overhangLimit: limits.overhang,
+    gapLimit: limits.gap,
+  };
+}
+
+/** Most vises the plan may use: pinned, or as many as go on the table. */
+export function getViseCeiling(context: EngineContext, room: ViseRoom): number {
+  const { vises, viseCount } = context.plan.holding;
+  return getPinned(vises)?.length ?? getPinnedCount(viseCount) ?? getMostVises(room);
+}
+
+/**
+ * Vises on the table (DESIGN 4.7 for the limits): the fewest that keep every blank within its longest legal overhang and
+ * gap, set for the longest blank; pinned ones are kept and judged.
+ *
+ * @param blankLengths one entry for each kind of blank, mm
+ */
+export function computeVises(
+  context: EngineContext,
+  room: ViseRoom,
+  blankLengths: readonly number[],
+  clamp: { clampForceN: Figure; countedClampForceN: number },
+): VisesResult {
+  const longest = Math.max(0, ...blankLengths);
+  const lengths = [...new Set(blankLengths)];
+  const blankX = getPinned(context.plan.holding.blankX) ?? 0;
+  const most = getMostVises(room);
+  const place = (count: number): number[] => {
+    const step = context.units === 'in' ? context.rules.nudgeStepInch : context.rules.nudgeStepMm;
+    return roundCentres(getVisePositions(room, longest, blankX, count), step, room);
+  };
+  const count = decideCount(context, room, lengths, most, place);
+  const centres = getDecided(context.plan.holding.vises, place(Math.max(1, Math.min(count.value, 24))), {
+    rule: 'Placed so that overhang and gaps bend alike under the same force: a gap of four overhangs',
+    formula: 'o = (L - n B) / (2 + 4 (n - 1)), gap = 4 o',
+    inputs: [
+      getLengthInput('L', longest),
+      getInput('n', count.value, 'count'),
+      getLengthInput('B', room.jawWidth),
+      getLengthInput('least pitch', room.bodyLength + room.bodyGap),
+    ],
+    source: 'beam theory: F o³ / 3EI beside F g³ / 192EI',
+  });
+  return { count, centres, clash: getClash(context, room, centres.value), ...clamp };
+}
+
+/** Where each kind of blank stands: pinned, at the stop, or over the vises that carry it best; mm from the stop. */
+export function getBlankX(context: EngineContext, room: ViseRoom, centres: readonly number[], length: number): number {
+  const pinned = getPinned(context.plan.holding.blankX);
+  return pinned !== undefined && Number.isFinite(pinned) ? pinned : getBestBlankX(room, centres, length);
+}
+
+function decideCount(
+  context: EngineContext,
+  room: ViseRoom,
+  lengths: readonly number[],
+  most: number,
+  place: (count: number) => number[],
+): Decided<number> {
+  const worst = (count: number): number => {
+    const centres = place(count);
+    return Math.max(
+      0,
+      ...lengths.map((length) => {
+        const x = getBlankX(context, room, centres, length);
+        return getSupport(room, centres, x, length).worstRatio;
+      }),
+    );
+  };
+  let auto = 1;
+  let isLegal = worst(1) <= 1 + SAME_LENGTH;
+  while (!isLegal && auto < most) {
+    auto += 1;
+    isLegal = worst(auto) <= 1 + SAME_LENGTH;
+  }
+  const { vises, viseCount } = context.plan.holding;
+  const pinned = getPinned(vises)?.length ?? getPinnedCount(viseCount);
+  return getDecided(pinned === undefined ? 'auto' : { pinned }, auto, {
+    rule: isLegal
+      ? 'Fewest vises that keep overhangs and gaps within the deflection limit'
+      : 'As many vises as go on the table; even so the blank stands out too far',
+    formula: 'overhang <= cbrt(3 E I d / F), gap <= cbrt(192 E I d / F)',
+    inputs: [
+      getLimitInput('longest legal overhang', room.overhangLimit),
+      getLimitInput('longest legal gap', room.gapLimit),
+      getInput('most on the table', most, 'count'),
+    ],
+    source: COMMON_PRACTICE,
+  });
+}
+
+function getLimitInput(name: string, limit: number): WhyInput {
+  return Number.isFinite(limit) ? getLengthInput(name, limit) : getTextInput(name, 'no force to go by');
+}
+
+function getPinnedCount(choice: EngineContext['plan']['holding']['viseCount']): number | undefined {
+  const count = getPinned(choice);
+  return count !== undefined && Number.isFinite(count) && count >= 1 ? Math.min(24, Math.round(count)) : undefined;
+}
+
+/** Centres a person can set: multiples of the step where the bodies still clear each other. */
+function roundCentres(centres: readonly number[], step: number, room: ViseRoom): number[] {
+  if (!(step > 0)) return [...centres];
+  const rounded = centres.map((centre) => roundToStep(centre, step));
+  const leastPitch = room.bodyLength + room.bodyGap;
+  const isClear = rounded.every(
+    (centre, index) => index === 0 || centre - (rounded[index - 1] ?? 0) >= leastPitch - SAME_LENGTH,
+  );
+  return isClear ? rounded : [...centres];
+}
+
+function getClash(context: EngineContext, room: ViseRoom, centres: readonly number[]): string {
+  const show = (mm: number): string => formatLength(mm, context.units, { unit: true });
+  const sorted = centres.map((centre, index) => ({ centre, index })).sort((a, b) => a.centre - b.centre);
+  for (const [at, { centre, index }] of sorted.entries()) {
+    const next = sorted[at + 1];
+    if (next === undefined) break;
+    const gap = next.centre - centre - room.bodyLength;
+    if (gap < -SAME_LENGTH) return `vises ${index + 1} and ${next.index + 1} overlap by ${show(-gap)}`;
+    if (gap < room.bodyGap - SAME_LENGTH) {
+      return `vises ${index + 1} and ${next.index + 1} stand ${show(gap)} apart, and ${show(room.bodyGap)} is needed`;
+    }
+  }
+  const first = sorted[0];
+  const last = sorted.at(-1);
+  if (first === undefined || last === undefined) return 'no vise holds the bar';
+  const span = last.centre - first.centre + room.bodyLength;
+  return span > room.tableLength + SAME_LENGTH
+    ? `the vises take ${show(span)} of the table, which is ${show(room.tableLength)} long`
+    : '';
+}
