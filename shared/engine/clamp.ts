@@ -7,9 +7,9 @@ import { COMMON_PRACTICE, getFigure, getInput, getNonNegative, getTextInput } fr
 
 /** Clamp force of one vise. */
 export interface ClampForce {
-  /** As entered or as the torque on the handle says, no more than the vise may be driven to. */
+  /** As entered or as the torque on the handle says; may be more than the vise may be driven to. */
   clampForceN: Figure;
-  /** What is counted on: the force less the scatter of tightening. */
+  /** What is counted on: no more than the vise may be driven to, less the scatter of tightening. */
   countedClampForceN: number;
   /** True when the plan asks for more than the vise may be driven to. */
   cappedByVise: boolean;
@@ -17,7 +17,7 @@ export interface ClampForce {
 
 /**
  * Clamp force of each vise of the plan: entered, or from the torque on the handle by the full screw equation or a nut
- * factor; capped at what the vise may be driven to. The counted force is less by the shop's clamp scatter.
+ * factor. Counted on is no more than the vise may be driven to, less the shop's clamp scatter.
  *
  * @returns forces in N; 0 without a vise
  */
@@ -49,10 +49,9 @@ function getClampForce(
   why: ClampWhy,
   inputs: WhyInput[] = [],
 ): ClampForce {
-  const force = Math.min(askedN, limitN);
   return {
-    clampForceN: getFigure('force', force, { ...why, inputs }),
-    countedClampForceN: force * (1 - scatter),
+    clampForceN: getFigure('force', askedN, { ...why, inputs }),
+    countedClampForceN: Math.min(askedN, limitN) * (1 - scatter),
     cappedByVise: askedN > limitN,
   };
 }

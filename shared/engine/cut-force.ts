@@ -34,8 +34,6 @@ export interface CutSpec {
   cuttingSpeedMPerMin: number;
   /** Radial over tangential force. */
   radialRatio: number;
-  /** Fastest the spindle turns, rpm. */
-  maxSpindleRpm: number;
 }
 
 /** Force, power and speed of one cut. */
@@ -135,7 +133,7 @@ export function computeCutForce(spec: CutSpec): CutForce {
     shape.largestChip,
     shape.teethEngaged,
   );
-  const spindleRpm = Math.min(computeSpindleRpm(spec.cuttingSpeedMPerMin, tool.diameter), spec.maxSpindleRpm);
+  const spindleRpm = computeSpindleRpm(spec.cuttingSpeedMPerMin, tool.diameter);
   const feedMmPerMin = computeFeedRate(spindleRpm, spec.feedPerTooth, tool.flutes);
   const powerKw = computePowerKw(shape.sweptAreaMm2, feedMmPerMin, specificForceMPa);
   const cut: CutForce = {

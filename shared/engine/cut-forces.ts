@@ -5,7 +5,7 @@ import { type CutForce, type CutSpec, computeCutForce, getCutSizes, NO_FORCE } f
 import { KIENZLE_SOURCE } from './cutting-force';
 import type { Figure, WhyInput } from './figure';
 import { getDeepestCutOff } from './release-depth';
-import type { CutForceResult, StackResult } from './results';
+import type { CutForceResult } from './results';
 import type { SectionSetup, Setup } from './setup';
 import { getFigure, getInput, getTextInput } from './workings';
 
@@ -44,8 +44,6 @@ export function getCutSpec(
     tool,
     material: context.material,
     radialRatio: context.rules.radialForceRatio,
-    maxSpindleRpm:
-      context.shop.machine.maxSpindleRpm > 0 ? context.shop.machine.maxSpindleRpm : Number.MAX_SAFE_INTEGER,
   };
 }
 
@@ -66,7 +64,11 @@ export function getPassDepth(cut: Cut, depthPerSide: number): number {
  *
  * @returns mm, 0 or more
  */
-export function computeLoadHeight(cut: Pick<Cut, 'kind' | 'stepDown'>, kerf: number, stack: StackResult): number {
+export function computeLoadHeight(
+  cut: Pick<Cut, 'kind' | 'stepDown'>,
+  kerf: number,
+  stack: { clearance: number; proudHeight: { nominal: number } },
+): number {
   if (cut.kind === 'cutOff') return Math.max(0, stack.clearance + kerf / 2);
   const depth = cut.kind === 'drill' ? 0 : Math.max(0, cut.stepDown);
   return Math.max(0, stack.proudHeight.nominal - depth / 2);

@@ -1,5 +1,5 @@
 import type { PerFace } from '../model/faces';
-import type { CutKind, SeatChoice, WayUp } from '../model/plan';
+import type { ClampChoice, CutKind, SeatChoice, WayUp } from '../model/plan';
 import type { SurfaceState } from '../model/shop';
 import type { Decided, Figure, Limits } from './figure';
 
@@ -212,10 +212,16 @@ export interface HoldRow {
   cutId: string;
   slipFactor: Figure;
   tipFactor: Figure;
-  /** Lower of the two. */
+  /** Against being pulled up out of the jaws; as good as unlimited for a cut that does not lift. */
+  liftFactor: Figure;
+  /** Lowest of the three. */
   factor: number;
   /** True when the grip starts to open at the fixed jaw (N g / 6). */
   opens: boolean;
+  /** Factor against that opening. */
+  openingFactor: number;
+  /** Height of this cut's load above the jaw tops on this blank. */
+  loadHeight: number;
 }
 
 export interface HoldResult {
@@ -223,9 +229,26 @@ export interface HoldResult {
   weakest: { cutId: string; factor: Figure; by: 'slip' | 'tip' | 'lift' } | null;
   jawPressureMPa: Figure;
   jawPressureAllowedMPa: number;
-  /** Changes that help most, computed by re-evaluating. */
-  remedies: { sentence: string; factor: number }[];
+  /** At most three changes that help most, each with the factor it gives, best first; none when the hold is comfortable. */
+  remedies: Remedy[];
 }
+
+export interface Remedy {
+  sentence: string;
+  /** Lowest hold factor of the blank with the change made. */
+  factor: number;
+  change: RemedyChange;
+}
+
+/** What a remedy changes, in terms of the plan. */
+export type RemedyChange =
+  | { kind: 'grip'; targetGrip: number }
+  | { kind: 'stepDown'; cuts: { cutId: string; stepDown: number }[] }
+  | { kind: 'passDepth'; cuts: { cutId: string; sideEngagement: number }[] }
+  | { kind: 'jawSet'; jawSetId: string; grip: number }
+  | { kind: 'clamp'; clamp: ClampChoice }
+  | { kind: 'vises'; count: number }
+  | { kind: 'bar'; barId: string; wayUp: WayUp };
 
 export interface DeflectionResult {
   proudWall: Figure;
