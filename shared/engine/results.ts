@@ -306,11 +306,16 @@ export interface BowResult {
   partId: string;
   bow: Figure;
   assumed: boolean;
+  /** How many of the shop's own measurements speak for this metal. */
+  measurements: number;
   /** Lowest and highest of the shop's own measurements, scaled to this part. */
   spread: { least: number; most: number } | null;
   straightness: Figure;
-  /** Force to pull a bent bar straight, and what it springs back. */
+  /** Force that pulls a bent bar straight in the vises; 0 with a single vise. */
   forcedStraightN: Figure;
+  /** Bow that comes back over the part once such a bar is let go. */
+  springBack: number;
+  forcedStressMPa: number;
 }
 
 export interface ReachResult {
@@ -366,6 +371,8 @@ export interface BarUse {
   drop: number;
   dropIsRemnant: boolean;
   zeroMargin: boolean;
+  /** By how much all blanks of this bar together could grow, mm. */
+  margin: number;
   cuts: number;
 }
 
