@@ -1,0 +1,222 @@
+import { getBarMassKgPerM, getBarPrice, getUsableLengths } from '../engine/bar-prices';
+import type { EngineContext } from '../engine/context';
+import { getLengthInput } from '../engine/decide';
+import type { Figure } from '../engine/figure';
+import type { LaidBlank } from '../engine/layout';
+import type { BarUse, OrderResult, SectionResult } from '../engine/results';
+import { GEOMETRY, getFigure, getInput, getTextInput } from '../engine/workings';
+import type { BarOffer } from '../model/shop';
+import type { NestBudget, NestProblem, NestResult } from '../nest/types';
+import { buildBarUse, buildCutList } from './cut-list';
+import { buildNestInput, getCutting, getRackFor, getStockId, MINOR_PER_UNIT } from './nest-job';
+import { getNest } from './nest-memo';
+import { getPartVolumeMm3 } from './part-volume';
+
+/**
+ * Bars to buy and how to saw them (DESIGN 4.13): least cost, then fewest bars, then one long remnant.
+ *
+ * @param budget work the nesting may spend
+ */
+export function computeOrder(
+  context: EngineContext,
+  section: SectionResult,
+  bar: BarOffer,
+  blanks: readonly LaidBlank[],
+  budget: NestBudget,
+): OrderResult {
+  const nest = getNest(buildNestInput(context, bar, blanks), budget);
+  const bars = buildBars(context, bar, blanks, nest);
+  const amounts = getAmounts(context, section, bars, blanks, nest);
+  const isPriced = nest.isPriced && nest.patterns.length > 0;
+  return {
+    bars,
+    purchase: buildPurchase(context, bar, nest),
+    cost: isPriced ? getCostFigure(context, nest) : null,
+    priceKnown: !nest.problems.some((problem) => problem.code === 'price-missing') && nest.isPriced,
+    bound: isPriced ? nest.boundMinor / MINOR_PER_UNIT : null,
+    proven: nest.isProven,
+    unplaced: buildUnplaced(nest),
+    ...amounts,
+    totalBars: nest.barCount,
+  };
+}
+
+function buildBars(context: EngineContext, bar: BarOffer, blanks: readonly LaidBlank[], nest: NestResult): BarUse[] {
+  const labels = new Map(blanks.map((blank) => [blank.templateId, blank.label]));
+  const cutting = getCutting(context);
+  const headKind = cutting.badEnd > cutting.squaringTrim ? 'badEnd' : 'trim';
+  const facts = getStockFacts(context, bar);
+  return nest.patterns.map((pattern, barIndex) =>
+    buildBarUse(pattern, barIndex, buildCutList(pattern, barIndex, labels, headKind), {
+      lengthId: facts.get(pattern.stockId)?.lengthId ?? pattern.stockId,
+      cost: facts.get(pattern.stockId)?.price ?? 0,
+      zeroMargin: context.rules.zeroMargin,
+    }),
+  );
+}
+
+interface StockFacts {
+  lengthId: string;
+  length: number;
+  price: number | null;
+}
+
+function getStockFacts(context: EngineContext, bar: BarOffer): Map<string, StockFacts> {
+  const densityKgM3 = context.material?.densityKgM3 ?? 0;
+  const facts = new Map<string, StockFacts>();
+  for (const barLength of getUsableLengths(bar)) {
+    facts.set(getStockId('new', barLength.id), {
+      lengthId: barLength.id,
+      length: barLength.length,
+      price: getBarPrice(bar, barLength, densityKgM3),
+    });
+  }
+  for (const remnant of getRackFor(context, bar)) {
+    facts.set(getStockId('remnant', remnant.id), { lengthId: remnant.id, length: remnant.length, price: 0 });
+  }
+  return facts;
+}
+
+function buildPurchase(context: EngineContext, bar: BarOffer, nest: NestResult): OrderResult['purchase'] {
+  const facts = getStockFacts(context, bar);
+  return nest.stockUse.flatMap((use) => {
+    const fact = facts.get(use.stockId);
+    if (fact === undefined || !use.stockId.startsWith(getStockId('new', ''))) return [];
+    return [
+      {
+        barId: bar.id,
+        lengthId: fact.lengthId,
+        length: fact.length,
+        count: use.count,
+        unitCost: fact.price,
+        cost: fact.price === null ? null : fact.price * use.count,
+      },
+    ];
+  });
+}
+
+function getCostFigure(context: EngineContext, nest: NestResult): Figure {
+  return getFigure('money', nest.costMinor / MINOR_PER_UNIT, {
+    rule: nest.isProven
+      ? 'Least cost of bars for all blanks, proven: no cheaper way to saw them exists'
+      : 'Best cost found; no way can cost less than the bound',
+    formula: 'cost = sum(count price)',
+    inputs: [
+      ...nest.stockUse.map((use) => getInput(use.stockId, use.count, 'count')),
+      getInput('bound', nest.boundMinor / MINOR_PER_UNIT, 'money'),
+      getTextInput('currency', context.shop.currency),
+    ],
+    source: 'prices as entered in the shop',
+  });
+}
+
+/** What each nesting problem means to the person who orders. */
+function getProblemReason(problem: NestProblem): string {
+  switch (problem.code) {
+    case 'longer-than-every-bar':
+      return 'it is longer than any bar on offer leaves after its ends.';
+    case 'not-enough-bars':
+      return 'there are not enough bars of this size.';
+    case 'no-stock':
+      return 'no bar of this size is on offer.';
+    case 'ends-use-up-bar':
+      return 'trim, bad ends and stub use up the whole bar.';
+    case 'pattern-limit-too-tight':
+      return 'more cutting patterns are needed than the plan allows.';
+    default:
+      return problem.message;
+  }
+}
+
+function buildUnplaced(nest: NestResult): OrderResult['unplaced'] {
+  return nest.outcomes
+    .filter((outcome) => outcome.partsMissing > 0)
+    .map((outcome) => {
+      const problem =
+        nest.problems.find(({ about }) => about.kind === 'demand' && about.id === outcome.demandId) ??
+        nest.problems.find(({ partsMissing }) => (partsMissing ?? 0) > 0) ??
+        nest.problems[0];
+      return {
+        blankTemplateId: outcome.demandId,
+        count: outcome.partsMissing,
+        reason: problem === undefined ? 'no bar takes it.' : getProblemReason(problem),
+      };
+    });
+}
+
+type Amounts = Pick<OrderResult, 'yieldByLength' | 'yieldToBlank' | 'yieldToPart' | 'massKg'>;
+
+function getAmounts(
+  context: EngineContext,
+  section: SectionResult,
+  bars: readonly BarUse[],
+  blanks: readonly LaidBlank[],
+  nest: NestResult,
+): Amounts {
+  const barLength = sum(bars.map((bar) => bar.length * bar.times));
+  const kept = sum(bars.map((bar) => (bar.dropIsRemnant ? bar.drop * bar.times : 0)));
+  const made = new Map(nest.outcomes.map((outcome) => [outcome.demandId, outcome.partsMade]));
+  const blankLength = sum(blanks.map((blank) => blank.length * (made.get(blank.templateId) ?? 0)));
+  const areaMm2 = section.height.nominal * section.thickness.nominal;
+  const usedMm3 = (barLength - kept) * areaMm2;
+  const blankMm3 = blankLength * areaMm2;
+  const partMm3 = sum(
+    blanks.map(
+      (blank) => (made.get(blank.templateId) ?? 0) * sum(blank.onIt.map(({ part }) => getPartVolumeMm3(part))),
+    ),
+  );
+  const densityKgM3 = context.material?.densityKgM3 ?? 0;
+  const newLength = sum(bars.map((bar) => (bar.kind === 'new' ? bar.length * bar.times : 0)));
+  const massKgPerM = getBarMassKgPerM(
+    { width: section.height.nominal, thickness: section.thickness.nominal },
+    densityKgM3,
+  );
+  return {
+    yieldByLength: getShare('Length of blanks over length of the bars cut', 'blanks / bars', [
+      ['blanks', blankLength],
+      ['bars', barLength],
+    ]),
+    yieldToBlank: getShare(
+      'Blanks over what the job uses up: bars less the drops that go back on the rack',
+      'blanks / (bars - kept)',
+      [
+        ['blanks', blankLength],
+        ['bars less kept', barLength - kept],
+      ],
+    ),
+    yieldToPart: getFigure('fraction', usedMm3 > 0 ? partMm3 / usedMm3 : 0, {
+      rule: 'Volume of finished parts over the volume the job uses up',
+      formula: 'parts / (H T (bars - kept))',
+      inputs: [
+        getInput('parts, cm³', partMm3 / 1000, 'ratio'),
+        getInput('blanks, cm³', blankMm3 / 1000, 'ratio'),
+        getInput('used, cm³', usedMm3 / 1000, 'ratio'),
+      ],
+      source: GEOMETRY,
+    }),
+    massKg: getFigure('mass', (massKgPerM * newLength) / 1000, {
+      rule: 'Mass of the bars to buy, at nominal size',
+      formula: 'm = density H T L',
+      inputs: [
+        getInput('density', densityKgM3, 'density'),
+        getLengthInput('H', section.height.nominal),
+        getLengthInput('T', section.thickness.nominal),
+        getLengthInput('L', newLength),
+      ],
+      source: context.material?.source ?? '',
+    }),
+  };
+}
+
+function getShare(rule: string, formula: string, [part, whole]: [[string, number], [string, number]]): Figure {
+  return getFigure('fraction', whole[1] > 0 ? part[1] / whole[1] : 0, {
+    rule,
+    formula,
+    inputs: [getLengthInput(...part), getLengthInput(...whole)],
+    source: GEOMETRY,
+  });
+}
+
+function sum(values: readonly number[]): number {
+  return values.reduce((total, value) => total + value, 0);
+}
