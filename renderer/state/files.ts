@@ -225,13 +225,15 @@ export function createFiles(parts: FilesParts): Files {
     async offerRestore(entries) {
       if (entries.length === 0) return;
       const answer = await dialogs.ask('restore', { entries });
-      if (answer === 'discard') await host.call('discardJournal', {});
+      if (answer === 'discard') await host.call('discardLeft', { ids: entries.map(({ id }) => id) });
       if (typeof answer !== 'object') return;
       const entry = entries[answer.restore];
       if (entry === undefined) return;
       documents.openPlan(entry.plan);
       // Nothing of it is on file, so it counts as unsaved until the user saves it.
       store.setState({ file: null, savedPlan: null });
+      const kept = await host.call('writeJournal', { plan: entry.plan, fileName: entry.fileName });
+      if (kept.ok) await host.call('discardLeft', { ids: [entry.id] });
     },
     watch: () => watchDocuments(parts, store, isUnsaved),
   };

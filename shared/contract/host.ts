@@ -36,7 +36,10 @@ export interface RecentFile {
   openedAt: string;
 }
 
+/** Work that a session kept in its journal and ended without saving. */
 export interface JournalEntry {
+  /** What `discardLeft` takes. */
+  id: string;
   plan: Plan;
   fileName: string;
   savedAt: string;
@@ -133,7 +136,10 @@ export interface HostCalls {
     reply: { name: string; folder: string } | null;
   };
   writeJournal: { request: { plan: Plan; fileName: string }; reply: Record<string, never> };
+  /** Drops what this session has kept, as after a save. */
   discardJournal: { request: Record<string, never>; reply: Record<string, never> };
+  /** Drops entries of `unsaved`, once they are restored and kept anew, or given up. */
+  discardLeft: { request: { ids: string[] }; reply: Record<string, never> };
   recents: { request: Record<string, never>; reply: RecentFile[] };
   setTitle: { request: { title: string; unsaved: boolean }; reply: Record<string, never> };
 }

@@ -1,0 +1,71 @@
+import { z } from 'zod';
+import { planSchema } from '../model/plan-schema';
+import type { SameType } from '../model/same-type';
+import { shopSchema } from '../model/shop-schema';
+import type { HostCalls, HostVerb } from './host';
+
+const tokenSchema = z.string().min(1).max(200);
+const nameSchema = z.string().max(1000);
+const paperSchema = z.enum(['letter', 'a4', 'a3', 'tabloid']);
+
+const fileHandleSchema = z.object({
+  token: tokenSchema,
+  name: nameSchema,
+  folder: z.string().max(10_000),
+  stamp: z.string().max(200),
+  readOnly: z.boolean(),
+});
+
+const targetSchema = z.object({ folder: tokenSchema, name: nameSchema, replace: z.boolean() }).nullable();
+
+/** Cut lists of the longest orders stay far under this, characters. */
+const LONGEST_CSV = 20_000_000;
+
+const emptySchema = z.record(z.string(), z.never());
+
+/** What each host call takes. Whatever comes from the page is read by these before anything is done with it. */
+export const hostRequestSchemas = {
+  start: emptySchema,
+  openPlan: z.object({ token: tokenSchema.nullable() }),
+  browse: z.object({ folder: tokenSchema.nullable() }),
+  openSample: z.object({ sample: nameSchema }),
+  savePlan: z.object({ plan: planSchema, file: fileHandleSchema, overwriteChanged: z.boolean() }),
+  savePlanAs: z.object({ plan: planSchema, suggestedName: nameSchema, target: targetSchema }),
+  saveShop: z.object({ shop: shopSchema }),
+  exportSheet: z.object({
+    plan: planSchema,
+    shop: shopSchema,
+    format: z.enum(['pdf', 'svg', 'dxf']),
+    paper: paperSchema,
+    suggestedName: nameSchema,
+    target: targetSchema,
+  }),
+  renderSheet: z.object({ plan: planSchema, shop: shopSchema, paper: paperSchema }),
+  exportCutList: z.object({ csv: z.string().max(LONGEST_CSV), suggestedName: nameSchema, target: targetSchema }),
+  writeJournal: z.object({ plan: planSchema, fileName: nameSchema }),
+  discardJournal: emptySchema,
+  discardLeft: z.object({ ids: z.array(tokenSchema).max(1000) }),
+  recents: emptySchema,
+  setTitle: z.object({ title: z.string().max(2000), unsaved: z.boolean() }),
+} as const satisfies { [V in HostVerb]: z.ZodType<HostCalls[V]['request']> };
+
+/** Compile-time proof that each schema yields the request of the contract, no more and no less. */
+export const hostSchemaProofs: {
+  [V in HostVerb]: SameType<z.infer<(typeof hostRequestSchemas)[V]>, HostCalls[V]['request']>;
+} = {
+  start: true,
+  openPlan: true,
+  browse: true,
+  openSample: true,
+  savePlan: true,
+  savePlanAs: true,
+  saveShop: true,
+  exportSheet: true,
+  renderSheet: true,
+  exportCutList: true,
+  writeJournal: true,
+  discardJournal: true,
+  discardLeft: true,
+  recents: true,
+  setTitle: true,
+};
