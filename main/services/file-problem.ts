@@ -29,6 +29,11 @@ export function getErrorCode(error: unknown): string {
   return error instanceof Error && 'code' in error && typeof error.code === 'string' ? error.code : '';
 }
 
+/** What the system threw, where an error only passes it on. */
+function getSystemError(error: unknown): unknown {
+  return error instanceof Error && getErrorCode(error) === '' && error.cause !== undefined ? error.cause : error;
+}
+
 /** A name short enough for a sentence. */
 export function getShortName(path: string): string {
   const name = basename(path) || path;
@@ -44,7 +49,7 @@ export function getShortName(path: string): string {
  */
 export function buildFileProblem(error: unknown, failure: string, path: string): ExpectedProblem {
   if (error instanceof ExpectedProblem) return error;
-  const code = getErrorCode(error);
+  const code = getErrorCode(getSystemError(error));
   const meaning = MEANINGS[code] ?? `the system says ${code === '' ? String(error) : code}`;
   return new ExpectedProblem(
     `file-${code === '' ? 'error' : code.toLowerCase()}`,
@@ -52,4 +57,18 @@ export function buildFileProblem(error: unknown, failure: string, path: string):
     path,
     error,
   );
+}
+
+/**
+ * A problem found in what a file holds, told with the file's name.
+ *
+ * @param found what is wrong, as a whole sentence
+ * @param failure what failed, as the start of the sentence
+ */
+export function nameTheFile(
+  found: { code: string; sentence: string; where: string },
+  failure: string,
+): ExpectedProblem {
+  const rest = found.sentence.charAt(0).toLowerCase() + found.sentence.slice(1);
+  return new ExpectedProblem(found.code, `${failure}: ${rest}`, found.where);
 }

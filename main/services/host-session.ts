@@ -1,0 +1,88 @@
+import { basename, dirname } from 'node:path';
+import type { FileHandle, OpenedPlan } from '../../shared/contract/host';
+import { buildEmptyPlan } from '../../shared/model/defaults';
+import type { Shop } from '../../shared/model/shop';
+import { ExpectedProblem } from './expected-problem';
+import type { PathTokens } from './path-tokens';
+import type { PlanOnDisk } from './plan-files';
+import type { Services } from './services';
+
+/** What the host remembers of the page's session. */
+export class HostSession {
+  readonly #services: Services;
+  readonly #tokens: PathTokens;
+  /** What a page that is loaded anew starts with. */
+  #start: { path: string } | { sample: string } | null;
+  #openPath: string | null = null;
+  #hasStarted = false;
+  lastFolder: string | null = null;
+
+  constructor(services: Services, tokens: PathTokens, requestedPlan: string | undefined) {
+    this.#services = services;
+    this.#tokens = tokens;
+    this.#start = requestedPlan === undefined ? null : { path: requestedPlan };
+  }
+
+  async openPath(path: string): Promise<OpenedPlan> {
+    const opened = await this.#services.planFiles.open(path);
+    await this.moveTo(path);
+    return { plan: opened.plan, file: this.buildHandle(opened), remarks: opened.remarks };
+  }
+
+  async openSample(sample: string): Promise<OpenedPlan> {
+    const { plan, remarks } = await this.#services.samples.open(sample);
+    await this.#leaveOpen(null);
+    this.#start = { sample };
+    return { plan, file: null, remarks };
+  }
+
+  /** The plan at this path is now the one that is worked on. */
+  async moveTo(path: string): Promise<void> {
+    await this.#leaveOpen(path);
+    this.#start = { path };
+    this.lastFolder = dirname(path);
+    await this.#services.recents.add(path);
+  }
+
+  async #leaveOpen(next: string | null): Promise<void> {
+    const before = this.#openPath;
+    this.#openPath = next;
+    if (before !== null && before !== next) await this.#services.planFiles.leave(before);
+  }
+
+  buildHandle({ path, stamp, readOnly }: Pick<PlanOnDisk, 'path' | 'stamp' | 'readOnly'>): FileHandle {
+    return { token: this.#tokens.give('file', path), name: basename(path), folder: dirname(path), stamp, readOnly };
+  }
+
+  /** The first load gets what was asked for; a later one of the same window gets what it had open. */
+  async openStart(shop: Shop): Promise<OpenedPlan> {
+    if (this.#hasStarted) await this.#services.recovery.setAside();
+    this.#hasStarted = true;
+    const remarks: string[] = [];
+    const start = this.#start;
+    if (start !== null) {
+      try {
+        return 'path' in start ? await this.openPath(start.path) : await this.openSample(start.sample);
+      } catch (error) {
+        if (!(error instanceof ExpectedProblem)) throw error;
+        remarks.push(error.problem.sentence);
+      }
+    }
+    const opened = await this.#openFirstSample(shop);
+    return { ...opened, remarks: [...remarks, ...opened.remarks] };
+  }
+
+  async #openFirstSample(shop: Shop): Promise<OpenedPlan> {
+    const [sample] = await this.#services.samples.list();
+    if (sample !== undefined) return this.openSample(sample.id);
+    const { userName, locale, now } = this.#services;
+    const units = locale.endsWith('-US') ? 'in' : 'mm';
+    return { plan: buildEmptyPlan({ units, date: getDay(now()), author: userName, shop }), file: null, remarks: [] };
+  }
+}
+
+/** The day by the machine's own clock, as ISO date. */
+export function getDay(time: Date): string {
+  const two = (value: number): string => String(value).padStart(2, '0');
+  return `${time.getFullYear()}-${two(time.getMonth() + 1)}-${two(time.getDate())}`;
+}

@@ -1,0 +1,141 @@
+import { mkdir, readdir, rename, rm, stat, utimes, writeFile } from 'node:fs/promises';
+import { hostname } from 'node:os';
+import { join } from 'node:path';
+import { z } from 'zod';
+import type { JournalEntry } from '../../shared/contract/host';
+import type { Plan } from '../../shared/model/plan';
+import { buildFileProblem } from './file-problem';
+import { getIsRunning } from './lock-notes';
+import { parsePlanContent } from './plan-text';
+import { readFileLimited } from './read-file-limited';
+import { writeFileSafely } from './write-file-safely';
+
+const ENDING = '.journal.json';
+const ALIVE_ENDING = '.alive';
+const BEAT_EVERY_MS = 30_000;
+/** A session that gave no sign for this long has ended, whatever now runs under its process id, ms. */
+const GONE_AFTER_MS = 3 * BEAT_EVERY_MS;
+
+const journalSchema = z.object({
+  format: z.literal('kerfgrip-recovery'),
+  machine: z.string(),
+  processId: z.number().int(),
+  savedAt: z.string(),
+  fileName: z.string(),
+  plan: z.unknown(),
+});
+
+/** Keeps the work of a session that is not on file yet, from the first change on. */
+export interface Recovery {
+  write(plan: Plan, fileName: string): Promise<void>;
+  /** Counts what this session has kept as left by an earlier one: its page was loaded anew and has lost it. */
+  setAside(): Promise<void>;
+  /** What sessions left that have ended without saving, latest first. */
+  listLeft(): Promise<JournalEntry[]>;
+  /** Drops what this session has kept. */
+  discardOwn(): Promise<void>;
+  /** Drops what earlier sessions left, by their ids; an id that is not in the list is passed over. */
+  discardLeft(ids: readonly string[]): Promise<void>;
+  /** Ends the session; what it kept stays. */
+  close(): Promise<void>;
+}
+
+export interface RecoveryParts {
+  folder: string;
+  /** Id of this session: letters, digits and dashes. */
+  session: string;
+  now: () => Date;
+}
+
+export function createRecovery({ folder, session, now }: RecoveryParts): Recovery {
+  const ownFile = join(folder, `${session}${ENDING}`);
+  const aliveFile = join(folder, `${session}${ALIVE_ENDING}`);
+  let beat: NodeJS.Timeout | undefined;
+
+  const startBeat = async (): Promise<void> => {
+    if (beat !== undefined) return;
+    beat = setInterval(() => void utimes(aliveFile, now(), now()).catch(() => undefined), BEAT_EVERY_MS);
+    beat.unref();
+    await writeFile(aliveFile, '');
+  };
+
+  const readEntry = async (id: string): Promise<{ entry: JournalEntry; isAlive: boolean } | null> => {
+    try {
+      const content = await readFileLimited(join(folder, `${id}${ENDING}`));
+      const journal = journalSchema.parse(JSON.parse(content.toString('utf8')));
+      const { plan } = parsePlanContent(JSON.stringify(journal.plan), 'The recovered plan');
+      const entry = { id, plan, fileName: journal.fileName, savedAt: journal.savedAt };
+      return { entry, isAlive: await getIsAlive(folder, id, journal, now) };
+    } catch {
+      // Not taken away either: a later version may be able to read it.
+      return null;
+    }
+  };
+
+  const listIds = async (): Promise<string[]> => {
+    const names = await readdir(folder).catch(() => []);
+    return names.filter((name) => name.endsWith(ENDING)).map((name) => name.slice(0, -ENDING.length));
+  };
+
+  const listLeft = async (): Promise<JournalEntry[]> => {
+    const ids = (await listIds()).filter((id) => id !== session);
+    const found = await Promise.all(ids.map(readEntry));
+    const left = found.flatMap((one) => (one === null || one.isAlive ? [] : [one.entry]));
+    return left.sort((a, b) => b.savedAt.localeCompare(a.savedAt));
+  };
+
+  const drop = async (id: string): Promise<void> => {
+    await rm(join(folder, `${id}${ENDING}`), { force: true });
+    await rm(join(folder, `${id}${ALIVE_ENDING}`), { force: true });
+  };
+
+  return {
+    listLeft,
+    async write(plan, fileName) {
+      try {
+        await mkdir(folder, { recursive: true });
+        await startBeat();
+        const journal = {
+          format: 'kerfgrip-recovery',
+          machine: hostname(),
+          processId: process.pid,
+          savedAt: now().toISOString(),
+          fileName,
+          plan,
+        };
+        await writeFileSafely(ownFile, JSON.stringify(journal));
+      } catch (error) {
+        throw buildFileProblem(error, 'The recovery journal could not be written', folder);
+      }
+    },
+    async setAside() {
+      const id = `${session}-${now().getTime()}`;
+      await rename(ownFile, join(folder, `${id}${ENDING}`)).catch(() => undefined);
+    },
+    async discardOwn() {
+      await rm(ownFile, { force: true }).catch((error) => {
+        throw buildFileProblem(error, 'The recovery journal could not be removed', ownFile);
+      });
+    },
+    async discardLeft(ids) {
+      const left = new Set((await listLeft()).map(({ id }) => id));
+      await Promise.all(ids.filter((id) => left.has(id)).map(drop));
+    },
+    async close() {
+      clearInterval(beat);
+      await rm(aliveFile, { force: true }).catch(() => undefined);
+    },
+  };
+}
+
+async function getIsAlive(
+  folder: string,
+  id: string,
+  { machine, processId }: z.infer<typeof journalSchema>,
+  now: () => Date,
+): Promise<boolean> {
+  // Process ids come round again, so the sign of life has to be fresh as well.
+  const sign = await stat(join(folder, `${id}${ALIVE_ENDING}`)).catch(() => undefined);
+  if (sign === undefined || now().getTime() - sign.mtimeMs > GONE_AFTER_MS) return false;
+  return machine !== hostname() || getIsRunning(processId);
+}
