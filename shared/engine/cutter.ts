@@ -6,7 +6,8 @@ import { computeCutterReach, getNeck } from './cutter-reach';
 import { getDecided, getLengthInput } from './decide';
 import type { Decided, WhyInput } from './figure';
 import type { CutterChoice } from './setup';
-import { computeWidthProfile } from './width-profile';
+import { getLeastStickOut, getMostStickOut } from './tool-length';
+import { getWidestWidth } from './width-profile';
 import { COMMON_PRACTICE, GEOMETRY, getInput, getTextInput } from './workings';
 
 /** Sides a piece is cut off from. */
@@ -27,8 +28,7 @@ export function computeRibTarget(context: EngineContext): Decided<number> {
 /** Width of the work where it is cut off, at the part's widest, with what the sides still carry, mm. */
 export function getWidthAtCut(context: EngineContext, part: Part): number {
   const allowance = getAllowance(context, part);
-  const widest = Math.max(0, ...computeWidthProfile(part, null).map((at) => at.width));
-  return widest + allowance.fixedSide + allowance.movingSide;
+  return getWidestWidth(part) + allowance.fixedSide + allowance.movingSide;
 }
 
 /** Height of the work beside the cutter's neck, from the slot up, mm. */
@@ -41,38 +41,40 @@ interface CutterOffer {
   cutter: CutOffCutter;
   /** Least reach over the parts less the depth they ask: negative when it is too short by so much. */
   spare: number;
+  /** 0 is best. */
+  rank: number;
 }
 
 /**
  * The cut-off cutter: of those the shop has, the narrowest that reaches deep enough on every part to leave the rib
- * aimed at; among equals the smallest, whose neck is the stiffest for its head. Where none reaches, the one that comes
- * nearest. A pinned cutter that the shop does not have is left out of account.
+ * aimed at and is long enough to stand clear of it; among equals the smallest. Key-seat cutters come before slitting
+ * saws, whose arbor screw stands below the saw and over the jaws. Where none reaches, the one that comes nearest. A
+ * pinned cutter that the shop does not have is left out of account.
  */
 export function computeCutter(context: EngineContext): CutterChoice {
-  const ribTarget = computeRibTarget(context).value;
+  const needs = getNeeds(context);
   const offers = context.cutOffCutters
     .filter((cutter) => isSize(cutter.diameter) && isSize(cutter.width))
-    .map((cutter) => ({ cutter, spare: getSpareReach(context, cutter, ribTarget) }));
-  const reaching = offers.filter((offer) => offer.spare >= -1e-6);
-  const best = reaching.length > 0 ? reaching.reduce(preferNarrow) : offers.reduce(preferFar, offers[0]);
+    .map((cutter) => getOffer(context, cutter, needs));
+  const best = offers.reduce<CutterOffer | undefined>(prefer, undefined);
   const auto = best?.cutter ?? null;
 
   const pinnedId = getPinned(context.plan.release.cutterId);
   const pinned = offers.find((offer) => offer.cutter.id === pinnedId)?.cutter ?? null;
   const tool = pinned ?? auto;
-  const why = {
-    rule:
-      reaching.length > 0
-        ? 'The narrowest cutter the shop has that reaches far enough to leave the rib aimed at on every part'
-        : 'No cutter the shop has reaches far enough: the one that comes nearest',
-    formula: 'reach = (D - neck)/2 - running clearance >= (width - rib)/sides',
-    inputs: getWhyInputs(context, auto, ribTarget, offers.length, reaching.length),
-    source: GEOMETRY,
-  };
-  const autoId = auto?.id ?? '';
   return {
     tool,
-    id: { value: tool?.id ?? '', pinned: pinned !== null, auto: autoId, why },
+    id: {
+      value: tool?.id ?? '',
+      pinned: pinned !== null,
+      auto: auto?.id ?? '',
+      why: {
+        rule: best === undefined ? 'The shop has no cutter that can part a piece off' : (RANK_WORDS[best.rank] ?? ''),
+        formula: 'reach = (D - neck)/2 - running clearance >= (width - rib)/sides',
+        inputs: getWhyInputs(context, best, offers),
+        source: GEOMETRY,
+      },
+    },
     clearance: getDecided(context.plan.release.clearance, context.rules.clearance, {
       rule: 'Gap kept between the cut-off cutter and the jaw tops, by the shop’s rule',
       formula: 'c = rule',
@@ -83,49 +85,68 @@ export function computeCutter(context: EngineContext): CutterChoice {
   };
 }
 
-function getSpareReach(context: EngineContext, cutter: CutOffCutter, ribTarget: number): number {
-  const sides = getSideCount(context.plan.release.sides);
-  const through = getPinned(context.plan.release.keep) === 'tabs';
-  const spares = context.parts.map((part) => {
-    const width = getWidthAtCut(context, part);
-    const { reach } = computeCutterReach(cutter, getWallAboveCut(context, part), context.rules.runningClearance);
-    return reach - Math.max(0, width - (through ? 0 : ribTarget)) / sides;
-  });
-  return spares.length > 0 ? Math.min(...spares) : 0;
+const RANK_WORDS = [
+  'The narrowest key-seat cutter the shop has that leaves the rib aimed at on every part and is long enough',
+  'No key-seat cutter serves; the narrowest slitting saw that leaves the rib aimed at and is long enough',
+  'No cutter that leaves the rib aimed at is long enough: the narrowest that reaches',
+  'No cutter the shop has reaches far enough to leave the rib aimed at: the one that comes nearest',
+];
+const FALLS_SHORT = 3;
+
+/** What one part asks of the cutter. */
+interface CutterNeed {
+  width: number;
+  wallAbove: number;
+  depth: number;
 }
 
-function preferNarrow(best: CutterOffer, offer: CutterOffer): CutterOffer {
+function getNeeds(context: EngineContext): CutterNeed[] {
+  const sides = getSideCount(context.plan.release.sides);
+  const rib = getPinned(context.plan.release.keep) === 'tabs' ? 0 : computeRibTarget(context).value;
+  return context.parts.map((part) => {
+    const width = getWidthAtCut(context, part);
+    return { width, wallAbove: getWallAboveCut(context, part), depth: Math.max(0, width - rib) / sides };
+  });
+}
+
+function getOffer(context: EngineContext, cutter: CutOffCutter, needs: readonly CutterNeed[]): CutterOffer {
+  const { runningClearance, holderClearance } = context.rules;
+  const spares = needs.map((need) => computeCutterReach(cutter, need.wallAbove, runningClearance).reach - need.depth);
+  const spare = spares.length > 0 ? Math.min(...spares) : 0;
+  const tallest = Math.max(0, ...needs.map((need) => need.wallAbove)) + cutter.width + Math.max(0, holderClearance);
+  const isLong = getMostStickOut(cutter) >= Math.max(tallest, getLeastStickOut(cutter)) - 1e-6;
+  const rank = spare < -1e-6 ? FALLS_SHORT : isLong ? (cutter.kind === 'keySeat' ? 0 : 1) : 2;
+  return { cutter, spare, rank };
+}
+
+function prefer(best: CutterOffer | undefined, offer: CutterOffer): CutterOffer {
+  if (best === undefined) return offer;
+  if (offer.rank !== best.rank) return offer.rank < best.rank ? offer : best;
+  if (offer.rank === FALLS_SHORT) return offer.spare > best.spare + 1e-6 ? offer : best;
   const byWidth = offer.cutter.width - best.cutter.width;
   if (Math.abs(byWidth) > 1e-6) return byWidth < 0 ? offer : best;
   return offer.cutter.diameter < best.cutter.diameter - 1e-6 ? offer : best;
 }
 
-function preferFar(best: CutterOffer | undefined, offer: CutterOffer): CutterOffer | undefined {
-  return best === undefined || offer.spare > best.spare + 1e-6 ? offer : best;
-}
-
 function getWhyInputs(
   context: EngineContext,
-  cutter: CutOffCutter | null,
-  ribTarget: number,
-  count: number,
-  reachingCount: number,
+  best: CutterOffer | undefined,
+  offers: readonly CutterOffer[],
 ): WhyInput[] {
-  const widest = Math.max(0, ...context.parts.map((part) => getWidthAtCut(context, part)));
   const inputs = [
-    getLengthInput('width', widest),
-    getLengthInput('rib', ribTarget),
+    getLengthInput('width', Math.max(0, ...context.parts.map((part) => getWidthAtCut(context, part)))),
+    getLengthInput('rib', computeRibTarget(context).value),
     getInput('sides', getSideCount(context.plan.release.sides), 'count'),
     getLengthInput('running clearance', context.rules.runningClearance),
-    getInput('cutters in the shop', count, 'count'),
-    getInput('cutters that reach', reachingCount, 'count'),
+    getInput('cutters in the shop', offers.length, 'count'),
+    getInput('that reach', offers.filter((offer) => offer.rank < FALLS_SHORT).length, 'count'),
   ];
-  if (cutter === null) return inputs;
-  const neck = getNeck(cutter);
+  if (best === undefined) return inputs;
+  const { cutter } = best;
   return [
     getTextInput('cutter', cutter.name),
     getLengthInput('D', cutter.diameter),
-    getLengthInput('neck', neck.diameter),
+    getLengthInput('neck', getNeck(cutter).diameter),
     getLengthInput('kerf', cutter.width),
     ...inputs,
   ];

@@ -3,7 +3,8 @@ import type { Part } from '../model/plan';
 import type { EngineContext } from './context';
 import { computeRibTarget, getSideCount, getWallAboveCut, getWidthAtCut } from './cutter';
 import { type CutterReach, computeCutterReach, computeDepthPerSide } from './cutter-reach';
-import type { SectionSetup } from './setup';
+import { keepByPair } from './memo';
+import type { CutterChoice, SectionSetup } from './setup';
 
 /** How deep the cut-off goes into one part. */
 export interface CutOffDepth {
@@ -20,7 +21,11 @@ export interface CutOffDepth {
 const NO_REACH: CutterReach = { reach: 0, besideDiameter: 0, limitedBy: 'neck' };
 
 /** Depth of the cut-off into a part, by its width, the rib aimed at and the cutter's reach. */
-export function computeCutOffDepth(context: EngineContext, setup: SectionSetup, part: Part): CutOffDepth {
+export function computeCutOffDepth(
+  context: EngineContext,
+  setup: Pick<SectionSetup, 'cutter'>,
+  part: Part,
+): CutOffDepth {
   const { tool } = setup.cutter;
   const sides = getSideCount(context.plan.release.sides);
   const ribTarget = getPinned(context.plan.release.keep) === 'tabs' ? 0 : computeRibTarget(context).value;
@@ -38,7 +43,11 @@ export function computeCutOffDepth(context: EngineContext, setup: SectionSetup, 
   };
 }
 
+const computeDeepest = keepByPair((context: EngineContext, cutter: CutterChoice) =>
+  Math.max(0, ...context.parts.map((part) => computeCutOffDepth(context, { cutter }, part).depthPerSide)),
+);
+
 /** Deepest cut-off over the parts of the plan, mm per side; 0 without parts. */
-export function getDeepestCutOff(context: EngineContext, setup: SectionSetup): number {
-  return Math.max(0, ...context.parts.map((part) => computeCutOffDepth(context, setup, part).depthPerSide));
+export function getDeepestCutOff(context: EngineContext, setup: Pick<SectionSetup, 'cutter'>): number {
+  return computeDeepest(context, setup.cutter);
 }

@@ -41,6 +41,12 @@ export function computeNarrowestWidth(part: Part): number {
   return Math.min(...computeWidthProfile(part, null).map((at) => at.width));
 }
 
+/** Widest width of the part along its length, mm. */
+export function getWidestWidth(part: Part): number {
+  if (part.stations.length === 0) return part.thickness;
+  return Math.max(0, ...computeWidthProfile(part, null).map((at) => at.width));
+}
+
 /**
  * Width of the part and of its openings along X, at every length where either changes course, in ascending order.
  * A step in width gives two entries at the same length. Mirrored parts give the mirrored profile.

@@ -1,0 +1,19 @@
+/**
+ * Keeps a result for as long as the two objects it was worked out from live. For results that hang on nothing else.
+ *
+ * @param compute a pure function of both
+ */
+export function keepByPair<A extends object, B extends object, T>(
+  compute: (first: A, second: B) => T,
+): (first: A, second: B) => T {
+  const kept = new WeakMap<A, WeakMap<B, { value: T }>>();
+  return (first, second) => {
+    const inner = kept.get(first) ?? new WeakMap<B, { value: T }>();
+    kept.set(first, inner);
+    const found = inner.get(second);
+    if (found !== undefined) return found.value;
+    const value = compute(first, second);
+    inner.set(second, { value });
+    return value;
+  };
+}
