@@ -2,8 +2,7 @@ import { Button, Dialog, DialogTrigger, Popover, Tooltip, TooltipTrigger } from 
 import type { Decided } from '../../shared/engine/figure';
 import type { Choice } from '../../shared/model/choice';
 import { isPinned } from '../../shared/model/choice';
-import type { Path } from '../state/edit-path';
-import { getAtPath, setAtPath } from '../state/edit-path';
+import { getAtPath, type Path, setAtPath } from '../../shared/model/edit';
 import type { EntryReader } from '../state/entry';
 import { useApp, usePlan, useShop } from '../state/hooks';
 import { Button as PlainButton } from '../ui/button';

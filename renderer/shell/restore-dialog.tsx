@@ -24,7 +24,7 @@ export function RestoreDialog(props: {
       <p>The planner ended last time before this was saved.</p>
       <ul className="plain-list">
         {props.entries.map((entry, index) => (
-          <li key={`${entry.fileName}${entry.savedAt}`} className="restore-line">
+          <li key={entry.id} className="restore-line">
             <span>
               <strong>{entry.plan.name === '' ? 'Unnamed plan' : entry.plan.name}</strong>
               <small>

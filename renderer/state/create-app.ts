@@ -16,7 +16,7 @@ export interface AppParts {
   readonly host: Host;
   readonly start: StartInfo;
   readonly evaluate: (plan: Plan, shop: Shop) => Evaluation;
-  readonly buildNewPlan: (shop: Shop) => Plan;
+  readonly buildNewPlan: (shop: Shop, units: Plan['units']) => Plan;
   readonly withLibrary: (plan: Plan, shop: Shop) => Plan;
   readonly clock: () => number;
   readonly later: (run: () => void, delayMs: number) => () => void;

@@ -53,7 +53,7 @@ export interface FilesParts {
   readonly dialogs: Dialogs;
   readonly recents: readonly RecentFile[];
   readonly opened: OpenedPlan;
-  readonly buildNewPlan: (shop: Shop) => Plan;
+  readonly buildNewPlan: (shop: Shop, units: Plan['units']) => Plan;
   /** The plan with its own copies of the shop entries it uses. */
   readonly withLibrary: (plan: Plan, shop: Shop) => Plan;
   /** Runs after a pause, and gives back how to call it off. */
@@ -187,7 +187,7 @@ export function createFiles(parts: FilesParts): Files {
     isUnsaved,
     async newPlan() {
       if (!(await mayLeave('before a new plan is started'))) return;
-      const plan = parts.buildNewPlan(getShop());
+      const plan = parts.buildNewPlan(getShop(), getPlan().units);
       takeOpened({ plan, file: null, remarks: [] });
       view.show('parts');
     },

@@ -1,6 +1,6 @@
 import type { Finding, Fix } from '../../shared/findings/finding';
+import { setAtPath } from '../../shared/model/edit';
 import type { Plan } from '../../shared/model/plan';
-import { setAtPath } from './edit-path';
 
 /** The plan with a fix's edits made, in order. */
 export function applyFix(plan: Plan, fix: Fix): Plan {

@@ -1,7 +1,8 @@
-import { createContext, useContext } from 'react';
+import { createContext, useContext, useMemo } from 'react';
 import { useStore } from 'zustand';
 import type { Evaluation } from '../../shared/evaluate';
 import type { Plan } from '../../shared/model/plan';
+import { resolveShop } from '../../shared/model/plan-library';
 import type { Shop } from '../../shared/model/shop';
 import type { App } from './app';
 import type { History } from './documents';
@@ -22,6 +23,13 @@ export function usePlan(): Plan {
 
 export function useShop(): Shop {
   return useStore(useApp().documents.store, (state) => state.shop);
+}
+
+/** The shop with the plan's own copies laid over it, as the engine reads it. */
+export function useKnownShop(): Shop {
+  const plan = usePlan();
+  const shop = useShop();
+  return useMemo(() => resolveShop(plan, shop), [plan, shop]);
 }
 
 /** The evaluation of the plan as it stands; computed once for all who ask. */

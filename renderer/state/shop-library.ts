@@ -1,19 +1,8 @@
 import type { Plan, PlanLibrary } from '../../shared/model/plan';
+import { LIBRARY_KEYS } from '../../shared/model/plan-library';
 import type { Shop } from '../../shared/model/shop';
 
 type LibraryKey = keyof PlanLibrary;
-
-const LIBRARY_KEYS = [
-  'materials',
-  'sizeClasses',
-  'bars',
-  'vises',
-  'jawSets',
-  'parallels',
-  'tools',
-  'holders',
-  'saws',
-] as const satisfies readonly LibraryKey[];
 
 /**
  * The plan's own copies win over the shop's entries, so an entry that is edited with the plan open must be

@@ -78,7 +78,7 @@ export function NumberField(props: NumberFieldProps) {
 
   return (
     <TextField
-      className={`field number-field${refused ? ' is-refused' : ''}${warning === '' ? '' : ' has-warning'}`}
+      className={`field${props.hideLabel ? ' is-bare' : ''}${refused ? ' is-refused' : ''}${warning === '' ? '' : ' has-warning'}`}
       value={draft ?? shown}
       isInvalid={refused}
       isDisabled={props.isDisabled ?? false}

@@ -21,7 +21,7 @@ export interface SelectFieldProps<T extends string> {
 export function SelectField<T extends string>(props: SelectFieldProps<T>) {
   return (
     <Select
-      className="field select-field"
+      className={`field${props.hideLabel ? ' is-bare' : ''}`}
       value={props.value}
       onChange={(key) => {
         if (key !== null && key !== props.value) props.onChange(String(key) as T);

@@ -29,7 +29,12 @@ export function TextField(props: TextFieldProps) {
   };
   const shared = { placeholder: props.placeholder ?? '', onKeyDown: handleKey, className: 'input' };
   return (
-    <AriaTextField className="field" value={draft} onChange={setDraft} onBlur={commit}>
+    <AriaTextField
+      className={`field${props.hideLabel ? ' is-bare' : ''}`}
+      value={draft}
+      onChange={setDraft}
+      onBlur={commit}
+    >
       <Label className={props.hideLabel ? 'visually-hidden' : 'field-label'}>{props.label}</Label>
       {props.lines === undefined ? <Input {...shared} /> : <TextArea {...shared} rows={props.lines} />}
     </AriaTextField>

@@ -1,0 +1,18 @@
+import { StrictMode } from 'react';
+import { createRoot } from 'react-dom/client';
+import { Root } from './shell/root';
+import './ui/tokens.css';
+import './ui/base.css';
+import './ui/controls.css';
+import './ui/overlays.css';
+import './shell/shell.css';
+import './panels/panels.css';
+
+const element = document.getElementById('root');
+if (element === null) throw new Error('The page has no root.');
+
+createRoot(element).render(
+  <StrictMode>
+    <Root />
+  </StrictMode>,
+);

@@ -1,0 +1,3 @@
+export function OrderView() {
+  return <p>Order</p>;
+}

@@ -1,0 +1,3 @@
+export function PartsView() {
+  return <p>Parts</p>;
+}

@@ -1,0 +1,3 @@
+export function SheetView() {
+  return <p>Sheet</p>;
+}

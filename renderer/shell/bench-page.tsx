@@ -1,0 +1,51 @@
+import { BenchView } from '../bench/bench-view';
+import { FindingsPanel } from '../panels/findings-panel';
+import { SetupPanel } from '../panels/setup-panel';
+import { useApp, usePlan, useView } from '../state/hooks';
+import { IconButton } from '../ui/button';
+import { FiveSteps } from './five-steps';
+
+/** The Bench with its side panels: what is decided on the left, what was found on the right. */
+export function BenchPage() {
+  const { view } = useApp();
+  const leftOpen = useView((state) => state.leftOpen);
+  const rightOpen = useView((state) => state.rightOpen);
+  const { parts } = usePlan();
+  return (
+    <div className="bench-page">
+      <aside className={`side-panel is-left${leftOpen ? '' : ' is-folded'}`} aria-label="Setup">
+        <header className="side-head">
+          {leftOpen && <h2>Setup</h2>}
+          <IconButton
+            icon="panelLeft"
+            label={leftOpen ? 'Fold the setup panel' : 'Unfold the setup panel'}
+            aria-expanded={leftOpen}
+            onPress={() => view.store.setState({ leftOpen: !leftOpen })}
+          />
+        </header>
+        {leftOpen && (
+          <div className="side-body">
+            <SetupPanel />
+          </div>
+        )}
+      </aside>
+      <main className="bench-centre">{parts.length === 0 ? <FiveSteps /> : <BenchView />}</main>
+      <aside className={`side-panel is-right${rightOpen ? '' : ' is-folded'}`} aria-label="Findings">
+        <header className="side-head">
+          {rightOpen && <h2>Findings</h2>}
+          <IconButton
+            icon="panelRight"
+            label={rightOpen ? 'Fold the findings panel' : 'Unfold the findings panel'}
+            aria-expanded={rightOpen}
+            onPress={() => view.store.setState({ rightOpen: !rightOpen })}
+          />
+        </header>
+        {rightOpen && (
+          <div className="side-body">
+            <FindingsPanel />
+          </div>
+        )}
+      </aside>
+    </div>
+  );
+}

@@ -1,0 +1,49 @@
+import { useEffect, useState } from 'react';
+import type { App } from '../state/app';
+import { AppContext } from '../state/hooks';
+import { Button } from '../ui/button';
+import { SeverityMark } from '../ui/icon';
+import { Frame } from './frame';
+import { startApp } from './start-app';
+
+type Start = { kind: 'waiting' } | { kind: 'failed'; sentence: string } | { kind: 'running'; app: App };
+
+/** Waits for the host, then shows the planner. */
+export function Root() {
+  const [start, setStart] = useState<Start>({ kind: 'waiting' });
+  const [attempt, setAttempt] = useState(0);
+
+  useEffect(() => {
+    let isStale = attempt < 0;
+    let stop = (): void => {};
+    void startApp().then((result) => {
+      if (isStale) return;
+      if (!result.ok) return setStart({ kind: 'failed', sentence: result.problem.sentence });
+      stop = result.value.files.watch();
+      setStart({ kind: 'running', app: result.value });
+      void result.value.files.offerRestore(result.value.start.unsaved);
+    });
+    return () => {
+      isStale = true;
+      stop();
+    };
+  }, [attempt]);
+
+  if (start.kind === 'running') {
+    return (
+      <AppContext value={start.app}>
+        <Frame />
+      </AppContext>
+    );
+  }
+  if (start.kind === 'waiting') return <div className="start-screen" aria-busy="true" />;
+  return (
+    <main className="start-screen">
+      <SeverityMark severity="stop" />
+      <p role="alert">{start.sentence}</p>
+      <Button look="primary" onPress={() => setAttempt(attempt + 1)}>
+        Try again
+      </Button>
+    </main>
+  );
+}

@@ -1,0 +1,3 @@
+export function ShopView() {
+  return <p>Shop</p>;
+}
