@@ -20,15 +20,20 @@ export interface CutOffDepth {
 
 const NO_REACH: CutterReach = { reach: 0, besideDiameter: 0, limitedBy: 'neck' };
 
-/** Depth of the cut-off into a part, by its width, the rib aimed at and the cutter's reach. */
+/**
+ * Depth of the cut-off into a part, by its width, the rib aimed at and the cutter's reach.
+ *
+ * @param keep what is left; between tabs it is cut right through
+ */
 export function computeCutOffDepth(
   context: EngineContext,
   setup: Pick<SectionSetup, 'cutter'>,
   part: Part,
+  keep: 'rib' | 'tabs' = getPinned(context.plan.release.keep) ?? 'rib',
 ): CutOffDepth {
   const { tool } = setup.cutter;
   const sides = getSideCount(context.plan.release.sides);
-  const ribTarget = getPinned(context.plan.release.keep) === 'tabs' ? 0 : computeRibTarget(context).value;
+  const ribTarget = keep === 'tabs' ? 0 : computeRibTarget(context).value;
   const width = getWidthAtCut(context, part);
   const wallAbove = getWallAboveCut(context, part);
   const reach =

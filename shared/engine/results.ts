@@ -283,6 +283,8 @@ export interface RibResult {
   ribLength: number;
   tabs: { x: number; from: number; to: number }[];
   tabsFrom: 'auto' | 'pinned' | 'none';
+  /** False when tabs cannot keep their spans, ends and keep-outs, or a pinned row does not. True for a rib. */
+  tabsOk: boolean;
   shearStrengthN: number;
   bendingStressNowMPa: Figure;
   allowedStressMPa: number;
@@ -298,8 +300,17 @@ export interface AllowanceRow {
   left: number;
   worstCase: number;
   rootSumSquare: number;
-  terms: { name: string; value: number }[];
+  terms: AllowanceTerm[];
   ok: boolean;
+  /** True where nothing is left for later: the face is finished in this setup and is not judged. */
+  finishedHere: boolean;
+}
+
+export interface AllowanceTerm {
+  name: string;
+  value: number;
+  /** True for what is always taken, such as the least finishing cut; such terms add up, the others average out. */
+  isFixed: boolean;
 }
 
 export interface BowResult {
@@ -323,6 +334,8 @@ export interface ReachResult {
   toolId: string;
   stickOut: Decided<number>;
   needStickOut: number;
+  /** Furthest the tool can stick out with enough shank held. */
+  mostStickOut: number;
   ratio: Figure;
   ratioComfort: number;
   ratioLimit: number;
@@ -332,6 +345,15 @@ export interface ReachResult {
   clash: string;
   /** Gap between holder nose and the highest metal beside it. */
   holderGap: number;
+  /** '' when the cut names no holder. */
+  holderId: string;
+  /** Z of the tip at its lowest and of the holder's nose then; 0 at the jaw tops. */
+  tipZ: number;
+  noseZ: number;
+  /** Distance of the tool's axis from the side of the work; under 0 it stands over the work. */
+  axisFromWork: number;
+  /** Depth of wall that runs along a plain shank above the flutes; 0 where flutes or a relieved neck pass it. */
+  beyondFlutes: number;
 }
 
 export interface SparesRow {

@@ -5,10 +5,11 @@ export const RIB_SOURCE = 'von Mises shear yield 0.577 σy; elastic b² / 6 and 
 /** Shear yield over tensile yield by von Mises: 1/√3. */
 export const SHEAR_YIELD_RATIO = 1 / Math.sqrt(3);
 
-/** A stretch of rib: its length along X and its thickness across Y, mm. */
+/** A stretch of rib: its length along X and its thickness across Y at each end, linear between, mm. */
 export interface RibPiece {
   length: number;
   thickness: number;
+  thicknessEnd: number;
 }
 
 /** Sums over the stretches of a rib that its strength goes with. */
@@ -21,14 +22,22 @@ export interface RibSection {
   length: number;
 }
 
-/** Adds up the stretches of a rib. */
+/** Adds up the stretches of a rib, tapers included. */
 export function computeRibSection(pieces: readonly RibPiece[]): RibSection {
-  const carrying = pieces.filter((piece) => piece.length > 0 && piece.thickness > 0);
-  return {
-    areaMm2: carrying.reduce((sum, piece) => sum + piece.length * piece.thickness, 0),
-    squareMm3: carrying.reduce((sum, piece) => sum + piece.length * piece.thickness ** 2, 0),
-    length: carrying.reduce((sum, piece) => sum + piece.length, 0),
-  };
+  const section: RibSection = { areaMm2: 0, squareMm3: 0, length: 0 };
+  for (const { length, thickness, thicknessEnd } of pieces) {
+    const carries = length > 0 && thickness >= 0 && thicknessEnd >= 0 && thickness + thicknessEnd > 0;
+    if (!carries) continue;
+    section.areaMm2 += (length * (thickness + thicknessEnd)) / 2;
+    section.squareMm3 += (length * (thickness ** 2 + thickness * thicknessEnd + thicknessEnd ** 2)) / 3;
+    section.length += length;
+  }
+  return section;
+}
+
+/** An even rib. */
+export function getEvenRib(length: number, thickness: number): RibSection {
+  return computeRibSection([{ length, thickness, thicknessEnd: thickness }]);
 }
 
 /** Side force at which the rib yields in shear: `0.577 σy Σ b ℓ`, N. */
