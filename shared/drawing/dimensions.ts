@@ -61,17 +61,24 @@ export function addDimensionRow(draft: Draft, spans: readonly Span[], y: number,
       narrow.push(span);
     }
   }
-  addRaisedFigures(draft, narrow, y, up);
+  const clear = toDrawing(draft, 1);
+  addRaisedFigures(draft, narrow, y, up, { from: (spans[0]?.from ?? 0) + clear, to: (spans.at(-1)?.to ?? 0) - clear });
   return narrow.length > 0 ? 2 : 1;
 }
 
-function addRaisedFigures(draft: Draft, spans: readonly Span[], y: number, up: 1 | -1): void {
+function addRaisedFigures(
+  draft: Draft,
+  spans: readonly Span[],
+  y: number,
+  up: 1 | -1,
+  limits: { from: number; to: number },
+): void {
   const shown = dropRepeats(draft, spans);
   const wanted = shown.map((span) => ({
     at: (span.from + span.to) / 2,
     size: getFigureWidth(draft, span.text),
   }));
-  const middles = spreadLabels(wanted, toDrawing(draft, 1.5));
+  const middles = keepBetween(wanted, spreadLabels(wanted, toDrawing(draft, 1.5)), toDrawing(draft, 1.5), limits);
   const rise = up > 0 ? toDrawing(draft, 4.6) : toDrawing(draft, -5.6);
   for (const [index, span] of shown.entries()) {
     const middle = middles[index] ?? 0;
@@ -88,6 +95,31 @@ function addRaisedFigures(draft: Draft, spans: readonly Span[], y: number, up: 1
     );
     addFigure(draft, { x: middle, y: y + rise }, span, 'middle');
   }
+}
+
+/** Moves labels inside the row's two ends, where the extension lines of the next row pass, if they fit there. */
+function keepBetween(
+  places: readonly { size: number }[],
+  middles: readonly number[],
+  gap: number,
+  limits: { from: number; to: number },
+): number[] {
+  const needed = places.reduce((sum, place) => sum + place.size + gap, -gap);
+  if (needed > limits.to - limits.from) {
+    return [...middles];
+  }
+  const kept = [...middles];
+  let edge = limits.from;
+  for (const [index, place] of places.entries()) {
+    kept[index] = Math.max(kept[index] ?? 0, edge + place.size / 2);
+    edge = (kept[index] ?? 0) + place.size / 2 + gap;
+  }
+  edge = limits.to;
+  for (const [index, place] of [...places.entries()].toReversed()) {
+    kept[index] = Math.min(kept[index] ?? 0, edge - place.size / 2);
+    edge = (kept[index] ?? 0) - place.size / 2 - gap;
+  }
+  return kept;
 }
 
 /** Keeps every figure while there is room, else the first of each. */

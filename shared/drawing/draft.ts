@@ -1,8 +1,8 @@
 import type { FeatureRef } from '../findings/finding';
 import type { LengthUnits } from '../units/length-units';
 import type { Fill, Layer, Mark, Pen, Point, Segment, TextMark, View } from './marks';
-import { getPolyline } from './paths';
-import { measureBounds } from './sinks/bounds';
+import { getPolyline, getRectangle } from './paths';
+import { getTextBox, measureBounds } from './sinks/bounds';
 
 /** A view in the making. */
 export interface Draft {
@@ -69,6 +69,37 @@ export function addText(draft: Draft, at: Point, text: string, look: TextLook = 
     weight: look.weight ?? 'regular',
     feature: look.feature ?? null,
   });
+}
+
+/** Room of clear ground around letters that stand on a hatch, mm of paper. */
+const CLEAR_GROUND = 0.5;
+
+/** Text on a patch of bare paper, for places where lines would run through the letters. */
+export function addTextOnGround(draft: Draft, at: Point, text: string, look: TextLook = {}): void {
+  const before = draft.marks.length;
+  addText(draft, at, text, look);
+  const mark = draft.marks[before];
+  if (mark?.kind !== 'text') {
+    return;
+  }
+  const [low, , high] = getTextBox(mark);
+  const edge = toDrawing(draft, CLEAR_GROUND);
+  draft.marks.splice(before, 0, {
+    kind: 'path',
+    layer: mark.layer,
+    segments: getRectangle(low.x - edge, low.y - edge * 0.2, high.x + edge, high.y),
+    pen: 'none',
+    fill: 'paper',
+    feature: mark.feature,
+  });
+}
+
+/** Thinner than this on paper, an outline and its neighbour would run into one thick line, mm. */
+const LEAST_OUTLINED = 0.8;
+
+/** Pen of a thin layer's outline: none where the layer is too thin on paper to be outlined by itself. */
+export function getThinLayerPen(draft: Draft, thicknesses: readonly number[]): Pen {
+  return Math.max(0, ...thicknesses) >= toDrawing(draft, LEAST_OUTLINED) ? 'narrow' : 'none';
 }
 
 /** Room left around the marks of a finished view, mm of paper. */

@@ -1,5 +1,6 @@
 import { FILL_STYLES } from '../fills';
 import { computeHatch } from '../hatch';
+import { getInk, HATCH_INK, HATCH_WIDTH } from '../inks';
 import type { Mark, PathMark, Segment, TextMark, View } from '../marks';
 import { getArcEnd } from '../paths';
 import { PEN_STYLES } from '../pens';
@@ -13,17 +14,6 @@ export interface SvgOptions {
   title?: string;
 }
 
-/** Ink and hatch colours on paper. */
-const INK = '#1b2430';
-const HATCH_INK = '#5c6672';
-const HATCH_WIDTH = 0.13;
-/** Colours of whole layers where they are not ink. */
-const LAYER_INK: Partial<Record<Mark['layer'], string>> = {
-  section: '#1f4f9e',
-  hidden: '#3d4651',
-  centre: '#3d4651',
-  dimension: '#1b2430',
-};
 const DIGITS = 4;
 
 /**
@@ -69,7 +59,7 @@ function renderText(mark: TextMark, top: number): string {
   const weight = mark.weight === 'semibold' ? ' font-weight="600"' : '';
   return (
     `<text class="${mark.layer}"${getFeature(mark)} x="${round(mark.at.x)}" y="${round(top - mark.at.y)}"` +
-    ` font-size="${round(getEmSize(mark.size))}" text-anchor="${mark.anchor}"${weight} fill="${getInk(mark)}"${turn}>` +
+    ` font-size="${round(getEmSize(mark.size))}" text-anchor="${mark.anchor}"${weight} fill="${getInk(mark.layer)}"${turn}>` +
     `${escapeXml(mark.text)}</text>`
   );
 }
@@ -97,7 +87,7 @@ function renderPath(mark: PathMark, top: number, mmPerPaperMm: number): string {
     const dashArray =
       dashes.length > 0 ? ` stroke-dasharray="${dashes.map((dash) => round(dash * mmPerPaperMm)).join(' ')}"` : '';
     pieces.push(
-      `<path class="${mark.layer} pen-${mark.pen}"${getFeature(mark)} d="${outline}" fill="none" stroke="${getInk(mark)}"` +
+      `<path class="${mark.layer} pen-${mark.pen}"${getFeature(mark)} d="${outline}" fill="none" stroke="${getInk(mark.layer)}"` +
         ` stroke-width="${round(width * mmPerPaperMm)}" stroke-linejoin="round"${dashArray}/>`,
     );
   }
@@ -135,10 +125,6 @@ function getArcData(arc: Segment & { op: 'arc' }, top: number): string {
     const end = getArcEnd(arc, arc.start + ((arc.end - arc.start) * (index + 1)) / count);
     return `A${round(arc.radius)} ${round(arc.radius)} 0 0 ${sweep} ${round(end.x)} ${round(top - end.y)}`;
   }).join('');
-}
-
-function getInk(mark: Mark): string {
-  return LAYER_INK[mark.layer] ?? INK;
 }
 
 function getFeature(mark: Mark): string {

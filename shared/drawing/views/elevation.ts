@@ -11,7 +11,17 @@ import {
   getDimensionText,
   type Span,
 } from '../dimensions';
-import { addLine, addPath, addText, buildView, createDraft, type Draft, TEXT_SIZES, toDrawing } from '../draft';
+import {
+  addLine,
+  addPath,
+  addText,
+  buildView,
+  createDraft,
+  type Draft,
+  getThinLayerPen,
+  TEXT_SIZES,
+  toDrawing,
+} from '../draft';
 import { addBreakLine, addSectionLine, addZeroSymbol } from '../furniture';
 import type { View } from '../marks';
 import { getCircle, getRectangle, getSlot } from '../paths';
@@ -225,7 +235,7 @@ function addPiece(draft: Draft, scene: Scene, piece: ScenePart): void {
     draft,
     'allowance',
     [...getRectangle(outline.left, outline.bottom, outline.right, outline.top), ...finished],
-    { pen: 'narrow', fill: 'allowance', feature },
+    { pen: getThinLayerPen(draft, Object.values(piece.allowance)), fill: 'allowance', feature },
   );
   addPath(draft, 'part', finished, { pen: 'wide', fill: 'part', feature });
   for (const hole of piece.part.holes) {

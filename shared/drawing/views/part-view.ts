@@ -1,0 +1,177 @@
+import type { FeatureRef } from '../../findings/finding';
+import type { Part, Plan } from '../../model/plan';
+import { addDimensionColumn, addDimensionRow, DIMENSION_PITCH, getDimensionText, type Span } from '../dimensions';
+import { addLine, addPath, addText, buildView, createDraft, type Draft, TEXT_SIZES, toDrawing } from '../draft';
+import type { Point, View } from '../marks';
+import { getCircle, getPolygon, getRectangle, getSlot } from '../paths';
+import { getWidthProfile } from '../scene';
+import { buildEmptyView } from './options';
+
+export interface PartViewOptions {
+  /** Drawing mm to a mm of paper. */
+  mmPerPaperMm: number;
+  dimensions?: boolean;
+}
+
+const GAP_BETWEEN_VIEWS = 24;
+
+/**
+ * One part with what stays on it for later operations: from the side above, from the top below it in line. X from the
+ * part's left end, Z (and below, Y) from its bottom.
+ */
+export function buildPart(plan: Plan, partId: string, options: PartViewOptions): View {
+  const part = plan.parts.find((candidate) => candidate.id === partId);
+  if (!part) {
+    return buildEmptyView(plan, 'part', 'Part', options.mmPerPaperMm);
+  }
+  const draft = createDraft(plan.units, options.mmPerPaperMm);
+  const allowance = part.allowance ?? plan.allowance;
+  const feature: FeatureRef = { kind: 'part', id: part.id };
+  const finished = getRectangle(0, 0, part.length, part.height);
+  const rough = getRectangle(
+    -allowance.leftEnd,
+    -allowance.bottom,
+    part.length + allowance.rightEnd,
+    part.height + allowance.top,
+  );
+  addPath(draft, 'allowance', [...rough, ...finished], { pen: 'narrow', fill: 'allowance', feature });
+  addPath(draft, 'part', finished, { pen: 'wide', fill: 'part', feature });
+  const middle = -allowance.bottom - toDrawing(draft, GAP_BETWEEN_VIEWS) - allowance.movingSide - part.thickness / 2;
+  addFromAbove(draft, part, allowance, middle);
+  for (const hole of part.holes) {
+    addHole(draft, part, hole, middle);
+  }
+  if (options.dimensions ?? true) {
+    addPartDimensions(draft, part, middle);
+  }
+  return buildView(draft, 'part', part.name);
+}
+
+function addFromAbove(draft: Draft, part: Part, allowance: Plan['allowance'], middle: number): void {
+  const feature: FeatureRef = { kind: 'part', id: part.id };
+  const profile = getWidthProfile(part);
+  const outline = (left: number, right: number, near: number, far: number): Point[] => {
+    const points = profile.map((point, index) => ({
+      x: point.x - (index === 0 ? left : 0) + (index === profile.length - 1 ? right : 0),
+      half: point.width / 2,
+    }));
+    return [
+      ...points.map((point) => ({ x: point.x, y: middle - point.half - near })),
+      ...points.toReversed().map((point) => ({ x: point.x, y: middle + point.half + far })),
+    ];
+  };
+  const finished = getPolygon(outline(0, 0, 0, 0));
+  const rough = getPolygon(outline(allowance.leftEnd, allowance.rightEnd, allowance.fixedSide, allowance.movingSide));
+  addPath(draft, 'allowance', [...rough, ...finished], { pen: 'narrow', fill: 'allowance', feature });
+  addPath(draft, 'part', finished, { pen: 'wide', fill: 'part', feature });
+  const beyond = toDrawing(draft, 3);
+  addLine(
+    draft,
+    'centre',
+    [
+      { x: -beyond, y: middle },
+      { x: part.length + beyond, y: middle },
+    ],
+    { pen: 'chain' },
+  );
+}
+
+/** A hole round in one view and as hidden lines in the other. */
+function addHole(draft: Draft, part: Part, hole: Part['holes'][number], middle: number): void {
+  const feature: FeatureRef = { kind: 'part', id: part.id };
+  const radius = hole.diameter / 2;
+  const beyond = toDrawing(draft, 1.5);
+  const round = { x: hole.x, y: hole.axis === 'z' ? middle : hole.z };
+  const outline =
+    hole.slotLength > 0 ? getSlot(round.x, round.y, hole.slotLength, radius) : getCircle(round.x, round.y, radius);
+  addPath(draft, 'bore', outline, { pen: 'wide', fill: 'paper', feature });
+  const reach = radius + hole.slotLength / 2 + beyond;
+  addLine(
+    draft,
+    'centre',
+    [
+      { x: round.x - reach, y: round.y },
+      { x: round.x + reach, y: round.y },
+    ],
+    { pen: 'chain' },
+  );
+  addLine(
+    draft,
+    'centre',
+    [
+      { x: round.x, y: round.y - radius - beyond },
+      { x: round.x, y: round.y + radius + beyond },
+    ],
+    {
+      pen: 'chain',
+    },
+  );
+  const half = part.thickness / 2;
+  const [from, to] = hole.axis === 'z' ? [0, part.height] : [middle - half, middle + half];
+  for (const side of [-1, 1]) {
+    const x = hole.x + side * (radius + hole.slotLength / 2);
+    addLine(
+      draft,
+      'bore',
+      [
+        { x, y: from },
+        { x, y: to },
+      ],
+      { pen: 'dashed', feature },
+    );
+  }
+  addLine(
+    draft,
+    'centre',
+    [
+      { x: hole.x, y: from - beyond },
+      { x: hole.x, y: to + beyond },
+    ],
+    { pen: 'chain' },
+  );
+}
+
+function addPartDimensions(draft: Draft, part: Part, middle: number): void {
+  const text = (mm: number): string => getDimensionText(draft, mm);
+  const first = part.height + toDrawing(draft, 7);
+  const rows = addDimensionRow(draft, getHoleSpans(part, text), first, part.height);
+  addDimensionRow(
+    draft,
+    [{ from: 0, to: part.length, text: text(part.length) }],
+    first + toDrawing(draft, DIMENSION_PITCH * rows),
+    part.height,
+  );
+  const right = part.length + toDrawing(draft, 7);
+  addDimensionColumn(draft, [{ from: 0, to: part.height, text: text(part.height) }], right, part.length);
+  const half = part.thickness / 2;
+  addDimensionColumn(
+    draft,
+    [{ from: middle - half, to: middle + half, text: text(part.thickness) }],
+    right,
+    part.length,
+  );
+  const below = middle - half - toDrawing(draft, 7);
+  addDimensionRow(draft, getStationSpans(part, text), below, middle - half);
+  const notes = part.holes.map((hole) => {
+    const slot = hole.slotLength > 0 ? ` × ${text(hole.slotLength + hole.diameter)} slot` : '';
+    return `⌀ ${text(hole.diameter)}${slot} at ${text(hole.x)}`;
+  });
+  if (notes.length > 0) {
+    addText(draft, { x: 0, y: below - toDrawing(draft, 15) }, notes.join('   '), { size: TEXT_SIZES.small });
+  }
+}
+
+function getHoleSpans(part: Part, text: (mm: number) => string): Span[] {
+  const places = [...new Set(part.holes.map((hole) => hole.x))].toSorted((a, b) => a - b);
+  return places
+    .map((place, index) => ({ from: places[index - 1] ?? 0, to: place }))
+    .filter((span) => span.to > span.from)
+    .map((span) => ({ ...span, text: text(span.to - span.from) }));
+}
+
+function getStationSpans(part: Part, text: (mm: number) => string): Span[] {
+  return part.stations
+    .toSorted((a, b) => a.from - b.from)
+    .filter((station) => station.to > station.from)
+    .map((station) => ({ from: station.from, to: station.to, text: text(station.to - station.from) }));
+}
