@@ -5,24 +5,47 @@ import { getLengthInput } from './decide';
 import type { AcrossResult, SectionResult } from './results';
 import { GEOMETRY, getFigure, getTextInput } from './workings';
 
+/** The sum that the thinnest bar must be, mm, and its terms. */
+export interface AcrossNeed {
+  need: number;
+  least: number;
+  skinFixed: number;
+  skinMoving: number;
+  bow: number;
+  bothAsSupplied: boolean;
+}
+
 /**
- * Whether a part comes out of the bar across the jaws (DESIGN 4.2): `Tmin >= t + allowances + skin on both sides + bow`.
- * A side that stays as supplied needs no skin; when both do, the bar itself must keep the part's size limits.
+ * Thickness a bar must have for a part: `t + allowances + skin on both sides + bow`. A side that stays as supplied needs
+ * no skin; when both do, the bar itself must keep the least size of the part.
  *
  * @param bow bow of the bar over the blank, mm; it costs thickness because the part is cut straight out of a bent bar
+ */
+export function getAcrossNeed(context: EngineContext, section: SectionResult, part: Part, bow: number): AcrossNeed {
+  const allowance = getAllowance(context, part);
+  const fixedAsSupplied = part.asSupplied.includes('fixedSide');
+  const movingAsSupplied = part.asSupplied.includes('movingSide');
+  const bothAsSupplied = fixedAsSupplied && movingAsSupplied;
+  const skin = Math.max(0, section.skinPerSide.value);
+  const skinFixed = fixedAsSupplied ? 0 : skin;
+  const skinMoving = movingAsSupplied ? 0 : skin;
+  const least = part.thickness - (bothAsSupplied ? Math.max(0, part.thicknessTolerance?.minus ?? 0) : 0);
+  const bowCounted = bothAsSupplied ? 0 : bow;
+  const need = least + allowance.fixedSide + allowance.movingSide + skinFixed + skinMoving + bowCounted;
+  return { need, least, skinFixed, skinMoving, bow: bowCounted, bothAsSupplied };
+}
+
+/**
+ * Whether a part comes out of the bar across the jaws (DESIGN 4.2): `Tmin >= t + allowances + skin on both sides + bow`,
+ * and where it lies between them.
  */
 export function computeAcross(context: EngineContext, section: SectionResult, part: Part, bow: number): AcrossResult {
   const allowance = getAllowance(context, part);
   const fixedAsSupplied = part.asSupplied.includes('fixedSide');
   const movingAsSupplied = part.asSupplied.includes('movingSide');
-  const skin = Math.max(0, section.skinPerSide.value);
-  const skinFixed = fixedAsSupplied ? 0 : skin;
-  const skinMoving = movingAsSupplied ? 0 : skin;
-  const bothAsSupplied = fixedAsSupplied && movingAsSupplied;
-  const least = part.thickness - (bothAsSupplied ? (part.thicknessTolerance?.minus ?? 0) : 0);
-  const most = part.thickness + (part.thicknessTolerance?.plus ?? 0);
-  const bowCounted = bothAsSupplied ? 0 : bow;
-  const need = least + allowance.fixedSide + allowance.movingSide + skinFixed + skinMoving + bowCounted;
+  const counted = getAcrossNeed(context, section, part, bow);
+  const { need, least, skinFixed, skinMoving, bothAsSupplied } = counted;
+  const most = part.thickness + Math.max(0, part.thicknessTolerance?.plus ?? 0);
 
   const rest = section.thickness.nominal - part.thickness - allowance.fixedSide - allowance.movingSide;
   const cleanupFixed = getFixedSideCleanup(context, rest, fixedAsSupplied, movingAsSupplied);
@@ -38,7 +61,7 @@ export function computeAcross(context: EngineContext, section: SectionResult, pa
     shortBy: Math.max(0, shortAcross, isPlaced ? shortFixed : 0, isPlaced ? shortMoving : 0),
     overBy: bothAsSupplied && part.thicknessTolerance !== null ? Math.max(0, section.thickness.most - most) : 0,
     need,
-    bow: bowCounted,
+    bow: counted.bow,
     partFromFixedJaw: cleanup.fixedSide + allowance.fixedSide,
     cleanup,
     oneSided: !bothAsSupplied && isOneSided(cleanup.fixedSide, cleanup.movingSide, context.rules.oneSidedRatio),
@@ -54,7 +77,7 @@ export function computeAcross(context: EngineContext, section: SectionResult, pa
         getLengthInput('allowance moving', allowance.movingSide),
         getLengthInput('skin fixed', skinFixed),
         getLengthInput('skin moving', skinMoving),
-        getLengthInput('bow', bowCounted),
+        getLengthInput('bow', counted.bow),
         getLengthInput('Tmin', section.thickness.least),
       ],
       source: GEOMETRY,

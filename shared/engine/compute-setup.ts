@@ -6,7 +6,7 @@ import type { AcrossResult, SectionResult, VisesResult } from './results';
 import { computeSeat } from './seat';
 import type { CutterChoice, SeatedBlank, SectionSetup, Setup } from './setup';
 import { computeStack, getNeedAboveJaws } from './stack';
-import { getClassBow } from './straightness';
+import { computeStraightness } from './straightness';
 import { getSupport, type ViseRoom } from './vise-plan';
 import { computeVises, getBlankX, getViseRoom, type SpanLimits } from './vises';
 
@@ -35,6 +35,8 @@ export interface SetupInput {
   blanks: readonly LaidBlank[];
   clamp: Pick<VisesResult, 'clampForceN' | 'countedClampForceN'>;
   limits: SpanLimits;
+  /** True for a row of the comparison: width across the jaws is then left out, and a measured bow does not count. */
+  isComparison?: boolean;
 }
 
 /**
@@ -42,7 +44,10 @@ export interface SetupInput {
  *
  * @returns null when there is no vise with a jaw width, or no blank with a part on it
  */
-export function computeSetup(sectionSetup: SectionSetup, { blanks, clamp, limits }: SetupInput): Setup | null {
+export function computeSetup(
+  sectionSetup: SectionSetup,
+  { blanks, clamp, limits, isComparison = false }: SetupInput,
+): Setup | null {
   const { context, section, cutter } = sectionSetup;
   const room = getViseRoom(context, limits);
   const carried = blanks.filter(({ onIt, length }) => onIt.length > 0 && length > 0);
@@ -68,7 +73,7 @@ export function computeSetup(sectionSetup: SectionSetup, { blanks, clamp, limits
   });
   return {
     ...sectionSetup,
-    across: computeAcrossAll(context, section, blanks, true),
+    across: isComparison ? [] : computeAcrossAll(context, section, blanks),
     seat,
     vises,
     blanks: seated,
@@ -76,30 +81,25 @@ export function computeSetup(sectionSetup: SectionSetup, { blanks, clamp, limits
   };
 }
 
-/**
- * Width across the jaws for every part of the plan, with the bow of the longest blank that carries it.
- *
- * @param isInHand true when the plan's measured bow belongs to this bar
- */
+/** Width across the jaws for every part of the plan, with the bow of the longest blank that carries it. */
 export function computeAcrossAll(
   context: EngineContext,
   section: SectionResult,
   blanks: readonly LaidBlank[],
-  isInHand: boolean,
 ): AcrossResult[] {
   const longest = getLongestByPart(blanks);
   return context.parts.map((part) =>
-    computeAcross(context, section, part, getBow(context, section, longest.get(part.id) ?? part.length, isInHand)),
+    computeAcross(
+      context,
+      section,
+      part,
+      computeStraightness(context, section, longest.get(part.id) ?? part.length).value,
+    ),
   );
 }
 
-function getBow(context: EngineContext, section: SectionResult, span: number, isInHand: boolean): number {
-  const { measuredBow } = context.plan.stock;
-  if (isInHand && measuredBow !== null && Number.isFinite(measuredBow)) return Math.max(0, measuredBow);
-  return getClassBow(context.sizeClassById.get(section.sizeClassId) ?? null, span);
-}
-
-function getLongestByPart(blanks: readonly LaidBlank[]): Map<string, number> {
+/** Longest blank that carries each part, mm, by part id. */
+export function getLongestByPart(blanks: readonly LaidBlank[]): Map<string, number> {
   const longest = new Map<string, number>();
   for (const { onIt, length } of blanks) {
     for (const { part } of onIt) longest.set(part.id, Math.max(longest.get(part.id) ?? 0, length));

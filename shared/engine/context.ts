@@ -1,6 +1,7 @@
 import type { PerFace } from '../model/faces';
 import { FACES } from '../model/faces';
 import type { Part, Plan } from '../model/plan';
+import { resolveShop } from '../model/plan-library';
 import type { RuleKey, Rules } from '../model/rules';
 import type {
   BarOffer,
@@ -65,14 +66,7 @@ const NO_ALLOWANCE: PerFace<number> = { top: 0, bottom: 0, fixedSide: 0, movingS
  */
 export function buildContext(plan: Plan, shop: Shop): EngineContext {
   const unresolved: Unresolved[] = [];
-  const library = plan.library;
-  const materials = mergeById(shop.materials, library.materials);
-  const vises = mergeById(shop.vises, library.vises);
-  const jawSets = mergeById(shop.jawSets, library.jawSets);
-  const saws = mergeById(shop.saws, library.saws);
-  const tools = mergeById(shop.tools, library.tools);
-  const holders = mergeById(shop.holders, library.holders);
-  const bars = mergeById(shop.bars, library.bars);
+  const { materials, vises, jawSets, saws, tools, holders, bars, parallels, sizeClasses } = resolveShop(plan, shop);
   const lookUp = <T extends { id: string }>(
     entries: readonly T[],
     id: string,
@@ -88,6 +82,8 @@ export function buildContext(plan: Plan, shop: Shop): EngineContext {
   const vise = lookUp(vises, plan.holding.viseId, 'vise', 'holding.viseId');
   const jawSet = lookUp(jawSets, plan.holding.jawSetId, 'jawSet', 'holding.jawSetId');
   const saw = lookUp(saws, plan.order.sawId, 'saw', 'order.sawId');
+  const { barId } = plan.stock;
+  if (barId !== 'auto') lookUp(bars, barId.pinned, 'bar', 'stock.barId');
   const parts = plan.parts.filter(isUsablePart);
   plan.parts.forEach((part, index) => {
     if (!isUsablePart(part)) unresolved.push({ kind: 'part', id: part.id, path: `parts.${index}` });
@@ -110,9 +106,9 @@ export function buildContext(plan: Plan, shop: Shop): EngineContext {
     partById: new Map(parts.map((part) => [part.id, part])),
     bars: bars.filter((bar) => bar.materialId === plan.stock.materialId),
     rack: shop.rack.filter((remnant) => remnant.materialId === plan.stock.materialId),
-    parallels: mergeById(shop.parallels, library.parallels),
+    parallels: parallels,
     cutOffCutters: tools.filter(isCutOffCutter),
-    sizeClassById: indexById(mergeById(shop.sizeClasses, library.sizeClasses)),
+    sizeClassById: indexById(sizeClasses),
     toolById: indexById(tools),
     holderById: indexById(holders),
     allowanceByPart: new Map(parts.map((part) => [part.id, resolveAllowance(part, plan)])),
@@ -163,14 +159,6 @@ function resolveAllowance(part: Part, plan: Plan): PerFace<number> {
 function getStep(rules: Rules, units: 'in' | 'mm', inchKey: RuleKey, mmKey: RuleKey): number {
   const step = units === 'in' ? rules[inchKey] : rules[mmKey];
   return isSize(step) ? step : 0.001;
-}
-
-function mergeById<T extends { id: string }>(shopEntries: readonly T[], planEntries: readonly T[]): T[] {
-  if (planEntries.length === 0) return [...shopEntries];
-  const own = new Map(planEntries.map((entry) => [entry.id, entry]));
-  const merged = shopEntries.map((entry) => own.get(entry.id) ?? entry);
-  const known = new Set(shopEntries.map((entry) => entry.id));
-  return [...merged, ...planEntries.filter((entry) => !known.has(entry.id))];
 }
 
 function indexById<T extends { id: string }>(entries: readonly T[]): ReadonlyMap<string, T> {

@@ -102,14 +102,26 @@ export function getSupport(room: ViseRoom, centres: readonly number[], from: num
 }
 
 /**
+ * Longest blank so many vises hold within the limits at their best places, mm: `n B + 2 o + (n - 1) 4 o`, o the longest
+ * legal overhang. Infinite limits fall back on the least gripped share.
+ */
+export function getLongestBlank(room: ViseRoom, count: number): number {
+  if (!Number.isFinite(room.overhangLimit)) return (count * room.jawWidth) / LEAST_GRIPPED_SHARE;
+  const leastGap = Math.max(0, room.bodyLength + room.bodyGap - room.jawWidth);
+  const usable = leastGap > room.gapLimit + SAME_LENGTH ? 1 : count;
+  return (
+    usable * room.jawWidth + 2 * room.overhangLimit + (usable - 1) * Math.min(room.gapLimit, 4 * room.overhangLimit)
+  );
+}
+
+/**
  * Vises one blank length needs at their best places.
  *
  * @returns null when not even the most that go on the table keep it within the limits
  */
 export function getVisesNeeded(room: ViseRoom, blankLength: number, most: number): number | null {
   for (let count = 1; count <= most; count += 1) {
-    const support = getSupport(room, getVisePositions(room, blankLength, 0, count), 0, blankLength);
-    if (support.worstRatio <= 1 + SAME_LENGTH) return count;
+    if (blankLength <= getLongestBlank(room, count) + SAME_LENGTH) return count;
   }
   return null;
 }

@@ -1,29 +1,75 @@
 import { computeNest } from '../nest/compute-nest';
 import type { NestBudget, NestInput, NestResult } from '../nest/types';
 
-/**
- * Answers already worked out. Nesting is pure, and dragging a part or a vise asks the same question again for every bar
- * on offer, so the last answers are kept; the oldest go first.
- */
-const answers = new Map<string, NestResult>();
+/** Keeps the last answers of a pure function by key; the oldest go first. */
+class Memo<T> {
+  private readonly answers = new Map<string, T>();
+  private readonly most: number;
 
-/** Enough for two plans against 120 ways of holding 60 bars. */
-const MOST_ANSWERS = 512;
+  constructor(most: number) {
+    this.most = most;
+  }
+
+  get(key: string, work: () => T): T {
+    const known = this.answers.get(key);
+    const answer = known ?? work();
+    this.answers.delete(key);
+    this.answers.set(key, answer);
+    if (this.answers.size > this.most) {
+      const oldest = this.answers.keys().next();
+      if (oldest.done !== true) this.answers.delete(oldest.value);
+    }
+    return answer;
+  }
+}
+
+// Dragging a part or a vise asks the same question again for every bar on offer: whole answers for the bar in hand,
+// a handful of numbers for the others.
+const orders = new Memo<NestResult>(16);
+const summaries = new Memo<NestSummary>(1024);
 
 /** {@link computeNest}, remembered by input and work allowed. */
 export function getNest(input: NestInput, budget: NestBudget): NestResult {
-  const key = `${budget.workUnits}|${JSON.stringify(input)}`;
-  const known = answers.get(key);
-  if (known !== undefined) {
-    answers.delete(key);
-    answers.set(key, known);
-    return known;
+  return orders.get(getKey(input, budget), () => computeNest(input, budget));
+}
+
+/** What the comparison of sections needs of a nesting answer. */
+export interface NestSummary {
+  isPriced: boolean;
+  costMinor: number;
+  isProven: boolean;
+  barCount: number;
+  partsMissing: number;
+  /** Length of the bars cut, and of the drops among it that are kept, nm. */
+  barsNm: number;
+  keptNm: number;
+  newBarsNm: number;
+}
+
+/** The summary of {@link computeNest}, remembered by input and work allowed. */
+export function getNestSummary(input: NestInput, budget: NestBudget): NestSummary {
+  return summaries.get(getKey(input, budget), () => summarize(computeNest(input, budget)));
+}
+
+function getKey(input: NestInput, budget: NestBudget): string {
+  return `${budget.workUnits}|${JSON.stringify(input)}`;
+}
+
+function summarize(nest: NestResult): NestSummary {
+  const summary: NestSummary = {
+    isPriced: nest.isPriced,
+    costMinor: nest.costMinor,
+    isProven: nest.isProven,
+    barCount: nest.barCount,
+    partsMissing: nest.outcomes.reduce((sum, outcome) => sum + outcome.partsMissing, 0),
+    barsNm: 0,
+    keptNm: 0,
+    newBarsNm: 0,
+  };
+  for (const pattern of nest.patterns) {
+    summary.barsNm += pattern.barLengthNm * pattern.count;
+    if (pattern.kind === 'new') summary.newBarsNm += pattern.barLengthNm * pattern.count;
+    if (pattern.isDropKept) summary.keptNm += pattern.dropNm * pattern.count;
   }
-  const answer = computeNest(input, budget);
-  answers.set(key, answer);
-  if (answers.size > MOST_ANSWERS) {
-    const oldest = answers.keys().next();
-    if (oldest.done !== true) answers.delete(oldest.value);
-  }
-  return answer;
+  return summary;
 }

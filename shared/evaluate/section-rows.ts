@@ -1,0 +1,31 @@
+import type { SectionRow } from '../engine/results';
+import { SAME_LENGTH } from '../engine/rounding';
+import type { SectionTrial } from './section-trial';
+
+/**
+ * The comparison of sections as it is shown: fitting ones first, cheapest first; the chosen one and the dominated ones
+ * marked.
+ */
+export function buildSectionRows(trials: readonly SectionTrial[], chosen: SectionTrial | null): SectionRow[] {
+  const rows = trials.map((trial) => ({ ...trial.row, chosen: trial === chosen }));
+  return rows.map((row) => ({ ...row, dominated: isDominated(row, rows) })).sort(compareRows);
+}
+
+/** Another row that fits is no dearer and grips no less, and is better in one of the two. */
+function isDominated(row: SectionRow, rows: readonly SectionRow[]): boolean {
+  return rows.some((other) => {
+    if (!other.fitsWorst || other.cost === null || row.cost === null) return false;
+    const isNoDearer = other.cost <= row.cost;
+    const gripsNoLess = other.grip >= row.grip - SAME_LENGTH;
+    const isBetter = other.cost < row.cost || other.grip > row.grip + SAME_LENGTH;
+    return isNoDearer && gripsNoLess && isBetter;
+  });
+}
+
+function compareRows(a: SectionRow, b: SectionRow): number {
+  const byFit = Number(b.fitsWorst) - Number(a.fitsWorst) || Number(b.fitsNominal) - Number(a.fitsNominal);
+  if (byFit !== 0) return byFit;
+  const costA = a.cost ?? Number.MAX_VALUE;
+  const costB = b.cost ?? Number.MAX_VALUE;
+  return costA - costB || a.height * a.thickness - b.height * b.thickness;
+}

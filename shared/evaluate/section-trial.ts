@@ -1,0 +1,238 @@
+import { getAcrossNeed } from '../engine/across';
+import { getBarPrice, getUsableLengths } from '../engine/bar-prices';
+import { computeSetup, getLongestByPart, getTallestNeed } from '../engine/compute-setup';
+import { getLongestHeldBlank, type LengthOffer } from '../engine/gang';
+import { computeHoldFactor } from '../engine/hold';
+import type { LaidBlank } from '../engine/layout';
+import type { SectionResult, SectionRow } from '../engine/results';
+import { SAME_LENGTH } from '../engine/rounding';
+import { computeSection, type SectionOption } from '../engine/section';
+import type { Setup } from '../engine/setup';
+import { getSpanLimits } from '../engine/span-limits';
+import { getGripAsked } from '../engine/stack';
+import { getClassBow } from '../engine/straightness';
+import { getViseCeiling, getViseRoom } from '../engine/vises';
+import { LIGHT_BUDGET } from '../nest/compute-nest';
+import { formatLength } from '../units/format';
+import { getRelativeOffers } from './gang-planner';
+import { buildNestInput, MINOR_PER_UNIT } from './nest-job';
+import { getNestSummary, type NestSummary } from './nest-memo';
+import { getPartVolumeMm3 } from './part-volume';
+import type { PlanJob } from './plan-job';
+
+/** One bar one way up, tried cheaply: what the comparison shows and what the choice of section is made from. */
+export interface SectionTrial {
+  readonly option: SectionOption;
+  readonly section: SectionResult;
+  readonly blanks: readonly LaidBlank[];
+  /** By how much the smallest bar is short, over height and thickness, mm; 0 when it fits. */
+  readonly shortBy: number;
+  readonly row: SectionRow;
+}
+
+/** Tries one section (DESIGN 4.14). */
+export function computeTrial(job: PlanJob, option: SectionOption): SectionTrial {
+  const { context } = job;
+  const section = computeSection(context, option, null, false);
+  const blanks = layBlanks(job, option, section);
+  const fit = getFit(job, section, blanks);
+  const setup = fit.fitsNominal ? seatFew(job, section, blanks) : null;
+  const summary = fit.fitsNominal ? getSummary(job, option, blanks) : null;
+  const holdFactor = getHoldFactor(job, setup);
+  const grip = setup?.seat.grip ?? Math.max(0, fit.gripLeast);
+  const judged = judge(job, section, fit, setup, holdFactor, summary);
+  return {
+    option,
+    section,
+    blanks,
+    shortBy: fit.shortBy,
+    row: {
+      barId: option.bar.id,
+      wayUp: option.wayUp,
+      name: option.bar.name,
+      height: section.height.nominal,
+      thickness: section.thickness.nominal,
+      fitsNominal: fit.fitsNominal,
+      fitsWorst: fit.fitsWorst,
+      reason: fit.reason,
+      grip,
+      gripLeast: fit.gripLeast,
+      seat: setup === null ? '' : getSeatWords(job, setup),
+      shelfDepth: setup?.seat.choice.value.kind === 'shelf' ? setup.seat.shelfDepth.value : 0,
+      holdFactor,
+      cost: summary?.isPriced === true ? summary.costMinor / MINOR_PER_UNIT : null,
+      massKg: summary === null ? null : (section.massKgPerM * summary.newBarsNm) / 1e9,
+      yieldToPart: summary === null ? null : getYieldToPart(section, blanks, summary),
+      bars: summary?.barCount ?? null,
+      proven: summary?.isProven ?? false,
+      ...judged,
+      chosen: false,
+      dominated: false,
+    },
+  };
+}
+
+/** Lengths of a bar with their prices, as the gang table reads them. */
+export function getLengthOffers(job: PlanJob, option: Pick<SectionOption, 'bar'>): LengthOffer[] {
+  const densityKgM3 = job.context.material?.densityKgM3 ?? 0;
+  return getUsableLengths(option.bar).map((barLength) => ({
+    length: barLength.length,
+    cost: getBarPrice(option.bar, barLength, densityKgM3),
+  }));
+}
+
+/** The blanks of the plan for one bar. */
+export function layBlanks(job: PlanJob, option: SectionOption, section: SectionResult): readonly LaidBlank[] {
+  const { context } = job;
+  const limits = getSpanLimits(context, section, job.sideForceN);
+  const room = getViseRoom(context, limits);
+  const mostVises = room === null ? 0 : getViseCeiling(context, room);
+  const longestBlank = getLongestHeldBlank(context, { room, mostVises });
+  return job.gangs.lay(getRelativeOffers(getLengthOffers(job, option)), longestBlank).blanks;
+}
+
+interface Fit {
+  fitsNominal: boolean;
+  fitsWorst: boolean;
+  reason: string;
+  gripLeast: number;
+  shortBy: number;
+}
+
+function getFit(job: PlanJob, section: SectionResult, blanks: readonly LaidBlank[]): Fit {
+  const { context, cutter } = job;
+  const need = getTallestNeed(context, cutter, blanks);
+  const gripAsked = getGripAsked(context, section);
+  const acrossNeed = getWidestNeed(job, section, blanks);
+  const heightShort = (height: number): number => Math.max(0, need + gripAsked - height);
+  const acrossShort = (thickness: number): number => Math.max(0, acrossNeed - thickness);
+  const opening = context.vise?.maxOpening ?? 0;
+  const overOpening = opening > 0 ? Math.max(0, section.thickness.most - opening) : 0;
+  const show = (mm: number): string => formatLength(mm, context.units, { unit: true });
+  const short = { height: heightShort(section.height.least), across: acrossShort(section.thickness.least) };
+  const reasons = [
+    short.height > SAME_LENGTH ? `${show(short.height)} too low for the stack and ${show(gripAsked)} of grip` : '',
+    short.across > SAME_LENGTH ? `${show(short.across)} too thin across the jaws` : '',
+    overOpening > SAME_LENGTH ? `${show(overOpening)} wider than the vise opens` : '',
+  ].filter((reason) => reason !== '');
+  const isNominal =
+    heightShort(section.height.nominal) <= SAME_LENGTH && acrossShort(section.thickness.nominal) <= SAME_LENGTH;
+  return {
+    fitsNominal: isNominal && overOpening <= SAME_LENGTH,
+    fitsWorst: reasons.length === 0,
+    reason: reasons.length > 0 && isNominal ? `smallest bar ${reasons.join(', ')}` : reasons.join(', '),
+    gripLeast: section.height.least - need,
+    shortBy: short.height + short.across + overOpening,
+  };
+}
+
+function getWidestNeed(job: PlanJob, section: SectionResult, blanks: readonly LaidBlank[]): number {
+  const { context } = job;
+  const sizeClass = context.sizeClassById.get(section.sizeClassId) ?? null;
+  const longest = getLongestByPart(blanks);
+  let widest = 0;
+  for (const part of context.parts) {
+    const bow = getClassBow(sizeClass, longest.get(part.id) ?? part.length);
+    widest = Math.max(widest, getAcrossNeed(context, section, part, bow).need);
+  }
+  return widest;
+}
+
+/** Only the blanks that decide: the tallest stack, the longest, and the shortest, which the fewest vises touch. */
+function seatFew(job: PlanJob, section: SectionResult, blanks: readonly LaidBlank[]): Setup | null {
+  const { context, cutter, clamp } = job;
+  const carried = blanks.filter(({ onIt }) => onIt.length > 0);
+  const takeMost = (score: (blank: LaidBlank) => number): LaidBlank | undefined =>
+    carried.reduce<LaidBlank | undefined>(
+      (most, blank) => (most === undefined || score(blank) > score(most) ? blank : most),
+      undefined,
+    );
+  const deciding = new Set([
+    takeMost((blank) => getTallestNeed(context, cutter, [blank])),
+    takeMost((blank) => blank.length),
+    takeMost((blank) => -blank.length),
+  ]);
+  return computeSetup(
+    { context, section, cutter },
+    {
+      blanks: [...deciding].filter((blank) => blank !== undefined),
+      clamp,
+      limits: getSpanLimits(context, section, job.sideForceN),
+      isComparison: true,
+    },
+  );
+}
+
+/** Lowest hold factor over the blanks that decide; null when no cut works on them. */
+function getHoldFactor(job: PlanJob, setup: Setup | null): number | null {
+  if (setup === null) return null;
+  const factors = setup.blanks
+    .map((blank) => computeHoldFactor(job.context, setup, blank))
+    .filter((one) => one !== null);
+  return factors.length === 0 ? null : Math.min(...factors);
+}
+
+function getSummary(job: PlanJob, option: SectionOption, blanks: readonly LaidBlank[]): NestSummary | null {
+  const input = buildNestInput(job.context, option.bar, blanks);
+  return input.stocks.length === 0 || input.demands.length === 0 ? null : getNestSummary(input, LIGHT_BUDGET);
+}
+
+function getYieldToPart(section: SectionResult, blanks: readonly LaidBlank[], summary: NestSummary): number | null {
+  const usedMm3 = ((summary.barsNm - summary.keptNm) / 1e6) * section.height.nominal * section.thickness.nominal;
+  if (!(usedMm3 > 0)) return null;
+  let partMm3 = 0;
+  for (const blank of blanks) for (const { part } of blank.onIt) partMm3 += blank.count * getPartVolumeMm3(part);
+  return partMm3 / usedMm3;
+}
+
+function getSeatWords(job: PlanJob, setup: Setup): string {
+  const { choice, shelfDepth } = setup.seat;
+  const show = (mm: number): string => formatLength(mm, job.context.units, { unit: true });
+  switch (choice.value.kind) {
+    case 'shelf':
+      return `shelf ${show(shelfDepth.value)}`;
+    case 'bed':
+      return 'vise bed';
+    case 'parallels': {
+      const { parallelId, count } = choice.value;
+      const pair = job.context.parallels.find(({ id }) => id === parallelId);
+      return `${count === 1 ? 'parallel' : 'parallels'} ${show(pair?.height ?? 0)}`;
+    }
+    default:
+      return choice.value satisfies never;
+  }
+}
+
+type Judged = Pick<SectionRow, 'verdict' | 'weakest'>;
+
+/** The weakest thing about a section, in a few words; what stops it comes first. */
+function judge(
+  job: PlanJob,
+  section: SectionResult,
+  fit: Fit,
+  setup: Setup | null,
+  holdFactor: number | null,
+  summary: NestSummary | null,
+): Judged {
+  const { context } = job;
+  const { rules, jawSet } = context;
+  const show = (mm: number): string => formatLength(mm, context.units, { unit: true });
+  const stop = (weakest: string): Judged => ({ verdict: 'stop', weakest });
+  const check = (weakest: string): Judged => ({ verdict: 'check', weakest });
+  if (!fit.fitsWorst) return stop(fit.reason);
+  if (setup === null) return check('no vise to hold it in');
+  if (summary !== null && summary.partsMissing > 0) return stop('not every blank comes out of the bars on offer');
+  const { flatGrip, grip, targetGrip } = setup.seat;
+  if (jawSet !== null && flatGrip < jawSet.leastFlatGrip - SAME_LENGTH) {
+    return stop(`${show(flatGrip)} of flat grip, under ${show(jawSet.leastFlatGrip)}`);
+  }
+  if (holdFactor !== null && holdFactor < rules.holdFactorStop) return stop(`hold factor ${holdFactor.toFixed(1)}`);
+  if (grip < targetGrip.value - SAME_LENGTH)
+    return check(`${show(grip)} of grip, ${show(targetGrip.value)} is comfortable`);
+  if (holdFactor !== null && holdFactor < rules.holdFactorCheck) return check(`hold factor ${holdFactor.toFixed(1)}`);
+  const toGrip = grip > 0 ? (section.height.nominal - grip) / grip : 0;
+  if (jawSet !== null && toGrip > jawSet.maxProudToGrip)
+    return check(`stands ${toGrip.toFixed(1)} times its grip above the jaws`);
+  if (summary !== null && !summary.isPriced) return { verdict: 'good', weakest: 'price not known' };
+  return { verdict: 'good', weakest: '' };
+}
