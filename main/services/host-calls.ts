@@ -1,4 +1,5 @@
 import { basename, dirname, resolve } from 'node:path';
+import type { z } from 'zod';
 import type { FolderListing, HostCalls, HostVerb, RecentFile, Reply, StartInfo } from '../../shared/contract/host';
 import { hostRequestSchemas } from '../../shared/contract/host-schemas';
 import { describeIssues } from '../../shared/model/describe-issue';
@@ -50,16 +51,18 @@ function callHandler<V extends HostVerb>(
   request: unknown,
 ): Promise<HostCalls[V]['reply']> {
   const read = hostRequestSchemas[verb].safeParse(request);
-  if (!read.success) {
-    // The path of a field inside the plan or shop reads as it does in its file.
-    const issues = read.error.issues.map((issue) => {
-      const [first, ...rest] = issue.path;
-      return first === 'plan' || first === 'shop' ? { ...issue, path: rest } : issue;
-    });
-    const { sentence, where } = describeIssues(issues, request);
-    throw new ExpectedProblem('bad-request', sentence, where);
-  }
+  if (!read.success) throw describeBadRequest(read.error.issues, request);
   return handlers[verb](read.data as HostCalls[V]['request']);
+}
+
+/** A field inside the plan or shop is told as it reads in its file. */
+function describeBadRequest(issues: readonly z.core.$ZodIssue[], request: unknown): ExpectedProblem {
+  const root = (['plan', 'shop'] as const).find((key) => issues[0]?.path[0] === key);
+  const inRoot = root === undefined ? issues : issues.filter(({ path }) => path[0] === root);
+  const told = root === undefined ? inRoot : inRoot.map((issue) => ({ ...issue, path: issue.path.slice(1) }));
+  const value = root === undefined ? request : (request as Record<typeof root, unknown>)[root];
+  const { sentence, where } = describeIssues(told, value);
+  return new ExpectedProblem('bad-request', sentence, where);
 }
 
 function createHandlers(session: HostSession, services: Services, dialogs: HostDialogs, tokens: PathTokens): Handlers {

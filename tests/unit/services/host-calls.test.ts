@@ -1,0 +1,246 @@
+import { mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { describe, expect, onTestFinished, test } from 'vitest';
+import { createHost, type HostDoor } from '../../../main/services/host-calls';
+import { type HostDialogs, NO_DIALOGS } from '../../../main/services/host-dialogs';
+import { createServices, type Services } from '../../../main/services/services';
+import type { Host, HostVerb, Reply, StartInfo } from '../../../shared/contract/host';
+import { serializePlan } from '../../../shared/model/serialize';
+import { buildNamedPlan } from './sample-plan';
+import { makeTempFolder } from './temp-folder';
+
+interface Desk {
+  folder: string;
+  plans: string;
+  services: Services;
+  host: HostDoor;
+  call: Host['call'];
+}
+
+async function makeDesk(dialogs: HostDialogs = NO_DIALOGS, requested?: (plans: string) => string): Promise<Desk> {
+  const folder = await makeTempFolder();
+  const plans = join(folder, 'plans');
+  const samplesFolder = join(folder, 'samples');
+  mkdirSync(plans);
+  mkdirSync(samplesFolder);
+  const sample = { ...buildNamedPlan('Pawl arms'), notes: 'Shows the choice of bar. Prices are invented.' };
+  writeFileSync(join(samplesFolder, 'arms.kgplan'), serializePlan(sample));
+  writeFileSync(join(plans, 'hoist.kgplan'), serializePlan(buildNamedPlan('hoist')));
+  const services = createServices({ dataFolder: join(folder, 'data'), samplesFolder });
+  services.home = plans;
+  onTestFinished(() => services.close());
+  const host = createHost(services, dialogs, requested?.(plans));
+  return { folder, plans, services, host, call: host.call as Host['call'] };
+}
+
+const getValue = async <T>(reply: Promise<Reply<T>>): Promise<T> => {
+  const got = await reply;
+  if (!got.ok) throw new Error(got.problem.sentence);
+  return got.value;
+};
+
+const getCode = async (reply: Promise<Reply<unknown>>): Promise<string> => {
+  const got = await reply;
+  return got.ok ? 'done' : got.problem.code;
+};
+
+const start = (desk: Desk): Promise<StartInfo> => getValue(desk.call('start', {}));
+
+describe('a session starts', () => {
+  test('with a sample when no plan is named', async () => {
+    const desk = await makeDesk();
+    const { opened, samples, unsaved, recents, nativeDialogs } = await start(desk);
+    expect(opened).toMatchObject({ plan: { name: 'Pawl arms' }, file: null });
+    expect(samples).toEqual([{ id: 'arms', title: 'Pawl arms', about: 'Shows the choice of bar.' }]);
+    expect({ unsaved, recents, nativeDialogs }).toEqual({ unsaved: [], recents: [], nativeDialogs: false });
+  });
+
+  test('with the plan that is named, which is then a recent one', async () => {
+    const desk = await makeDesk(NO_DIALOGS, (plans) => join(plans, 'hoist.kgplan'));
+    const { opened, recents } = await start(desk);
+    expect(opened.file).toMatchObject({ name: 'hoist.kgplan', folder: desk.plans, readOnly: false });
+    expect(recents.map(({ name }) => name)).toEqual(['hoist.kgplan']);
+  });
+
+  test('with a sample and a sentence when the plan that is named cannot be opened', async () => {
+    const desk = await makeDesk(NO_DIALOGS, (plans) => join(plans, 'gone.kgplan'));
+    const { opened } = await start(desk);
+    expect(opened.plan.name).toBe('Pawl arms');
+    expect(opened.remarks).toEqual(['gone.kgplan could not be read: it is not there any more, or its folder is not.']);
+  });
+
+  test('again, when its page is loaded anew, with the plan it had open and what was not saved', async () => {
+    const desk = await makeDesk();
+    await start(desk);
+    const listing = await getValue(desk.call('browse', { folder: null }));
+    await getValue(desk.call('openPlan', { token: listing.entries[0]?.token ?? '' }));
+    await getValue(desk.call('writeJournal', { plan: buildNamedPlan('changed'), fileName: 'hoist.kgplan' }));
+    const again = await start(desk);
+    expect(again.opened.file?.name).toBe('hoist.kgplan');
+    expect(again.unsaved.map(({ plan, fileName }) => [plan.name, fileName])).toEqual([['changed', 'hoist.kgplan']]);
+    await getValue(desk.call('discardLeft', { ids: again.unsaved.map(({ id }) => id) }));
+    expect((await start(desk)).unsaved).toEqual([]);
+  });
+});
+
+describe('a host without dialogs', () => {
+  test('lists folders and plans, and opens, saves and saves again by tokens', async () => {
+    const desk = await makeDesk();
+    mkdirSync(join(desk.plans, 'old'));
+    writeFileSync(join(desk.plans, 'notes.txt'), '');
+    writeFileSync(join(desk.plans, '.hidden.kgplan'), '');
+    const listing = await getValue(desk.call('browse', { folder: null }));
+    expect(listing.entries.map(({ name, kind }) => [name, kind])).toEqual([
+      ['old', 'folder'],
+      ['hoist.kgplan', 'plan'],
+    ]);
+    const opened = await getValue(desk.call('openPlan', { token: listing.entries[1]?.token ?? '' }));
+    const file = opened?.file ?? expect.fail('no file');
+    const saved = await getValue(
+      desk.call('savePlan', { plan: buildNamedPlan('second'), file, overwriteChanged: false }),
+    );
+    expect(saved.stamp).not.toBe(file.stamp);
+    const stale = desk.call('savePlan', { plan: buildNamedPlan('third'), file, overwriteChanged: false });
+    expect(await getCode(stale)).toBe('file-changed');
+    expect(JSON.parse(readFileSync(join(desk.plans, 'hoist.kgplan'), 'utf8')).name).toBe('second');
+  });
+
+  test('saves under a new name in a listed folder, adds the ending, and asks before it replaces', async () => {
+    const desk = await makeDesk();
+    const { folder } = await getValue(desk.call('browse', { folder: null }));
+    const saveAs = (name: string, replace: boolean) =>
+      desk.call('savePlanAs', { plan: buildNamedPlan('new'), suggestedName: '', target: { folder, name, replace } });
+    expect(await getValue(saveAs('links', false))).toMatchObject({ name: 'links.kgplan', folder: desk.plans });
+    expect(await getCode(saveAs('hoist.kgplan', false))).toBe('file-exists');
+    expect(JSON.parse(readFileSync(join(desk.plans, 'hoist.kgplan'), 'utf8')).name).toBe('hoist');
+    expect(await getCode(saveAs('hoist.kgplan', true))).toBe('done');
+  });
+
+  test.each(['../out', 'a/b', 'a\\b', '', '.', '..', '.hidden', 'nul', 'a\u0000b', 'a\nb', 'x'.repeat(300)])(
+    'refuses the file name %j',
+    async (name) => {
+      const desk = await makeDesk();
+      const { folder } = await getValue(desk.call('browse', { folder: null }));
+      const target = { folder, name, replace: true };
+      expect(await getCode(desk.call('savePlanAs', { plan: buildNamedPlan('x'), suggestedName: '', target }))).toBe(
+        'bad-file-name',
+      );
+      expect(readdirSync(desk.folder).sort()).toEqual(['plans', 'samples']);
+      expect(readdirSync(desk.plans)).toEqual(['hoist.kgplan']);
+    },
+  );
+
+  test('takes no path for a token, nor the token of a file for a folder', async () => {
+    const desk = await makeDesk();
+    const listing = await getValue(desk.call('browse', { folder: null }));
+    const fileToken = listing.entries[0]?.token ?? '';
+    const codes = await Promise.all([
+      getCode(desk.call('openPlan', { token: join(desk.plans, 'hoist.kgplan') })),
+      getCode(desk.call('openPlan', { token: listing.folder })),
+      getCode(desk.call('browse', { folder: '/etc' })),
+      getCode(desk.call('browse', { folder: fileToken })),
+    ]);
+    expect(codes).toEqual(Array(4).fill('unknown-token'));
+  });
+
+  test('wants a place named, since it cannot ask', async () => {
+    const desk = await makeDesk();
+    expect(await getCode(desk.call('openPlan', { token: null }))).toBe('no-dialog');
+    expect(await getCode(desk.call('exportCutList', { csv: 'a,b', suggestedName: 'cuts.csv', target: null }))).toBe(
+      'no-dialog',
+    );
+  });
+
+  test('writes a cut list as it was given', async () => {
+    const desk = await makeDesk();
+    const { folder } = await getValue(desk.call('browse', { folder: null }));
+    const target = { folder, name: 'cuts', replace: false };
+    const written = await getValue(
+      desk.call('exportCutList', { csv: 'bar,length\r\n1,7.25\r\n', suggestedName: '', target }),
+    );
+    expect(written).toEqual({ name: 'cuts.csv', folder: desk.plans });
+    expect(readFileSync(join(desk.plans, 'cuts.csv'), 'utf8')).toBe('bar,length\r\n1,7.25\r\n');
+    expect(await getCode(desk.call('exportCutList', { csv: 'x', suggestedName: '', target }))).toBe('file-exists');
+  });
+});
+
+describe('a host with dialogs', () => {
+  const makeNative = (answers: { open?: string; save?: string }): HostDialogs => ({
+    hostKind: 'electron',
+    native: true,
+    askOpen: async () => answers.open ?? null,
+    askSave: async () => answers.save ?? null,
+    setTitle: () => undefined,
+  });
+
+  test('answers null when the user thinks better of it', async () => {
+    const desk = await makeDesk(makeNative({}));
+    expect(await getValue(desk.call('openPlan', { token: null }))).toBeNull();
+    const plan = buildNamedPlan('x');
+    expect(await getValue(desk.call('savePlanAs', { plan, suggestedName: 'x', target: null }))).toBeNull();
+  });
+
+  test('does not replace a file that its dialog did not ask about', async () => {
+    const answers: { save?: string } = {};
+    const desk = await makeDesk(makeNative(answers));
+    answers.save = join(desk.plans, 'hoist');
+    const plan = buildNamedPlan('x');
+    expect(await getCode(desk.call('savePlanAs', { plan, suggestedName: 'x', target: null }))).toBe('file-exists');
+    answers.save = join(desk.plans, 'hoist.kgplan');
+    expect(await getCode(desk.call('savePlanAs', { plan, suggestedName: 'x', target: null }))).toBe('done');
+  });
+});
+
+describe('a call that is not as the contract says', () => {
+  test.each<[string, unknown]>([
+    ['start', { extra: 1 }],
+    ['openPlan', {}],
+    ['openPlan', { token: 5 }],
+    ['openPlan', null],
+    ['savePlan', { plan: {}, file: {}, overwriteChanged: true }],
+    ['openSample', { sample: '../../package' }],
+    ['toString', {}],
+    ['__proto__', {}],
+    ['constructor', {}],
+  ])('%s with %j is answered with a problem', async (verb, request) => {
+    const desk = await makeDesk();
+    const reply = await desk.host.call(verb, request);
+    expect(reply).toMatchObject({ ok: false, problem: { sentence: expect.stringMatching(/\.\)?$/) } });
+    expect(reply).not.toMatchObject({ problem: { code: 'bug' } });
+  });
+
+  test('names the field of the plan that is wrong', async () => {
+    const desk = await makeDesk();
+    const plan = buildNamedPlan('x');
+    const bad = { ...plan, cleanup: { ...plan.cleanup, top: -2 } };
+    const reply = await desk.host.call('writeJournal', { plan: bad, fileName: '' });
+    const sentence = expect.stringContaining('not -2');
+    expect(reply).toMatchObject({ ok: false, problem: { code: 'bad-request', where: 'cleanup.top', sentence } });
+  });
+
+  test('every verb of the contract has an answer that is never thrown', async () => {
+    const desk = await makeDesk();
+    const verbs: Record<HostVerb, true> = {
+      start: true,
+      openPlan: true,
+      browse: true,
+      openSample: true,
+      savePlan: true,
+      savePlanAs: true,
+      saveShop: true,
+      exportSheet: true,
+      renderSheet: true,
+      exportCutList: true,
+      writeJournal: true,
+      discardJournal: true,
+      discardLeft: true,
+      recents: true,
+      setTitle: true,
+    };
+    for (const verb of Object.keys(verbs)) {
+      const reply = await desk.host.call(verb, JSON.parse('{"__proto__":{"plan":1},"plan":{"__proto__":[]}}'));
+      expect(reply, verb).toMatchObject({ ok: false });
+      expect(reply, verb).not.toMatchObject({ problem: { code: 'no-such-call' } });
+    }
+  });
+});
