@@ -5,8 +5,13 @@ import './ui/tokens.css';
 import './ui/base.css';
 import './ui/controls.css';
 import './ui/overlays.css';
+import './ui/drawing.css';
 import './shell/shell.css';
 import './panels/panels.css';
+import './panels/parts.css';
+import './order/order.css';
+import './sheet/sheet.css';
+import './shop/shop.css';
 
 const element = document.getElementById('root');
 if (element === null) throw new Error('The page has no root.');

@@ -117,5 +117,12 @@ export function PlanSelect<T extends string>(
 export function PlanCheckbox(props: PlanFieldProps) {
   const value = getAtPath(usePlan(), props.path);
   const set = useSetField(props);
-  return <Checkbox label={props.label} value={value === true} onChange={(next) => set(next)} />;
+  return (
+    <Checkbox
+      label={props.label}
+      value={value === true}
+      hideLabel={props.hideLabel ?? false}
+      onChange={(next) => set(next)}
+    />
+  );
 }

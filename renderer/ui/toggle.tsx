@@ -1,7 +1,14 @@
 import { Checkbox as AriaCheckbox, ToggleButton, ToggleButtonGroup } from 'react-aria-components';
 import type { Option } from './select-field';
 
-export function Checkbox(props: { label: string; value: boolean; onChange: (value: boolean) => void }) {
+export interface CheckboxProps {
+  readonly label: string;
+  readonly value: boolean;
+  readonly onChange: (value: boolean) => void;
+  readonly hideLabel?: boolean;
+}
+
+export function Checkbox(props: CheckboxProps) {
   return (
     <AriaCheckbox className="checkbox" isSelected={props.value} onChange={props.onChange}>
       <span className="checkbox-box" aria-hidden="true">
@@ -9,7 +16,7 @@ export function Checkbox(props: { label: string; value: boolean; onChange: (valu
           <path d="m3 8.500 3.300 3.300L13 4.500" />
         </svg>
       </span>
-      {props.label}
+      <span className={props.hideLabel ? 'visually-hidden' : ''}>{props.label}</span>
     </AriaCheckbox>
   );
 }

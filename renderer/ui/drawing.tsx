@@ -1,0 +1,56 @@
+import { useEffect, useMemo, useRef, useState } from 'react';
+import type { View } from '../../shared/drawing/marks';
+import { toSvg } from '../../shared/drawing/sinks/svg';
+
+/** CSS pixels to a mm of paper. */
+const PX_PER_PAPER_MM = 96 / 25.4;
+
+export interface DrawingProps {
+  /** What it shows, for those who cannot see it. */
+  readonly label: string;
+  /** Length along X that has to fit, in mm; furniture is sized for the width there is. */
+  readonly length: number;
+  /** Height that has to fit, in mm, where the drawing may be tall; 0 for as tall as it comes. */
+  readonly height?: number;
+  /** Room kept for dimensions and labels beside the length, in mm of paper. */
+  readonly margin?: number;
+  readonly build: (mmPerPaperMm: number) => View;
+}
+
+/** A view of the plan as the sheet will print it, in the colours of the theme. */
+export function Drawing({ label, length, height = 0, margin = 24, build }: DrawingProps) {
+  const element = useRef<HTMLDivElement>(null);
+  const [size, setSize] = useState({ width: 0, height: 0 });
+
+  useEffect(() => {
+    const target = element.current;
+    if (target === null) return;
+    const observer = new ResizeObserver(([entry]) => {
+      if (entry !== undefined) setSize({ width: entry.contentRect.width, height: entry.contentRect.height });
+    });
+    observer.observe(target);
+    return () => observer.disconnect();
+  }, []);
+
+  const mmPerPaperMm = getScale(size, length, height, margin);
+  const view = useMemo(() => (mmPerPaperMm > 0 ? build(mmPerPaperMm) : null), [build, mmPerPaperMm]);
+
+  useEffect(() => {
+    const target = element.current;
+    if (target === null || view === null) return;
+    const parsed = new DOMParser().parseFromString(toSvg(view, { scale: 1 / view.mmPerPaperMm }), 'image/svg+xml');
+    const svg = document.importNode(parsed.documentElement, true);
+    svg.querySelector('title')?.remove();
+    target.replaceChildren(svg);
+  }, [view]);
+
+  return <div ref={element} role="img" aria-label={label} className={`drawing${height > 0 ? ' is-filling' : ''}`} />;
+}
+
+function getScale(size: { width: number; height: number }, length: number, height: number, margin: number): number {
+  const paperWidth = size.width / PX_PER_PAPER_MM - margin;
+  if (paperWidth <= 0 || length <= 0) return 0;
+  const across = length / paperWidth;
+  const paperHeight = size.height / PX_PER_PAPER_MM;
+  return height > 0 && paperHeight > 0 ? Math.max(across, height / Math.max(paperHeight - margin, 10)) : across;
+}
