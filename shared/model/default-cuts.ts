@@ -22,21 +22,21 @@ interface CutValues {
 const CUT_VALUES: Readonly<Record<Units, CutValues>> = {
   in: {
     roughStepDown: inchesToMm(0.3),
-    roughEngagement: inchesToMm(0.08),
+    roughEngagement: inchesToMm(0.06),
     finishStepDown: inchesToMm(0.3),
     finishEngagement: inchesToMm(0.015),
     cutOffEngagement: inchesToMm(0.06),
     feedPerTooth: inchesToMm(0.002),
-    cutOffFeedPerTooth: inchesToMm(0.0005),
+    cutOffFeedPerTooth: inchesToMm(0.0006),
   },
   mm: {
     roughStepDown: 7.5,
-    roughEngagement: 2,
+    roughEngagement: 1.5,
     finishStepDown: 7.5,
     finishEngagement: 0.4,
     cutOffEngagement: 1.5,
     feedPerTooth: 0.05,
-    cutOffFeedPerTooth: 0.0125,
+    cutOffFeedPerTooth: 0.015,
   },
 };
 

@@ -22,7 +22,7 @@ const INVENTED_PRICE_PER_KG: Readonly<Record<string, number>> = {
 };
 const INVENTED_CHARGE_PER_BAR = 4;
 const INVENTED_SHORT_BAR_FACTOR = 1.2;
-const INVENTED_SPECIAL_RUN_FACTOR = 1.15;
+const INVENTED_SPECIAL_RUN_FACTOR = 1.25;
 
 /** Sizes that are run to order, at a price above the next size up. */
 const SPECIAL_RUN_WIDTHS_INCH: readonly number[] = [1.75, 2.25];

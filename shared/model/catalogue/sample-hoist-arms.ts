@@ -33,8 +33,8 @@ const PAWL_ARM: Part = buildPart({
     ['taper', 5.5, 6.25, 0.375, 0.5],
     ['boss', 6.25, 7.25, 0.5],
   ]),
-  holes: [buildHole({ id: 'hole-1', x: inchesToMm(0.5), diameter: inchesToMm(0.25) })],
-  note: 'The pawl end is dressed to the ratchet by hand.',
+  holes: [buildHole({ id: 'hole-1', x: inchesToMm(0.5), diameter: inchesToMm(0.25), beforeCutOff: false })],
+  note: 'Pivot hole reamed and pawl end dressed to the ratchet after release.',
 });
 
 const HOIST_LEVER: Part = buildPart({
@@ -82,6 +82,7 @@ export function buildHoistArms(): Plan {
       viseId: 'vise-6in',
       jawSetId: 'jaws-6in-soft',
       viseCount: { pinned: 3 },
+      clamp: { kind: 'torque', handleTorqueNm: 75, nutFactor: null },
       faceToFixedJaw: 'straighter wide face, mill marks to the right',
       alignmentNote: 'fixed jaws indicated along X to 0.0005 in over each jaw',
     },
