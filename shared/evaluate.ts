@@ -1,3 +1,4 @@
+import { computeAllowance } from './engine/allowance';
 import { computeBow } from './engine/bow-results';
 import { computeSetup } from './engine/compute-setup';
 import { buildContext, type EngineContext } from './engine/context';
@@ -6,6 +7,7 @@ import { computeDeflection, computeLongestLegalOverhang } from './engine/deflect
 import type { EngineResults } from './engine/engine-results';
 import { computeGangRows } from './engine/gang';
 import { computeHold } from './engine/hold';
+import { computeReach } from './engine/reach';
 import { computeRelease } from './engine/release';
 import type { BlankResult, CutForceResult, GangRow, SectionResult } from './engine/results';
 import { computeSection, getSectionOptions } from './engine/section';
@@ -71,7 +73,7 @@ function getEmptyResults(job: PlanJob): Results {
     seat: null,
     vises: null,
     cuts: [],
-    reach: [],
+    reach,
     release: null,
     bow: [],
     allowance: [],
@@ -117,6 +119,8 @@ function computeForces(setup: Setup): Forced {
   const cuts = computeCutForces(context, setup);
   const blanks = setup.blanks.map((_, index) => computeBlank(setup, index, cuts));
   const bow = computeBow(context, setup);
+  const reach = computeReach(context, setup, cuts);
+  const deflection = blanks.flatMap((blank) => (blank === null ? [] : [blank.deflection]));
   return {
     blanks: blanks.filter((blank) => blank !== null),
     governingBlank: setup.governingBlank,
@@ -127,7 +131,7 @@ function computeForces(setup: Setup): Forced {
     reach: [],
     release: computeRelease(context, setup, cuts),
     bow,
-    allowance: [],
+    allowance: computeAllowance(context, setup, { bow, reach, deflection }),
   };
 }
 
