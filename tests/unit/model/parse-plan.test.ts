@@ -1,3 +1,4 @@
+import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { setAtPath } from '../../../shared/model/edit';
 import { parsePlan, parsePlanText } from '../../../shared/model/parse-plan';
@@ -195,6 +196,42 @@ describe('keys the program does not know', () => {
   it('do not stand in for the format or version', () => {
     expect(getProblem(parsePlanText('{"__proto__": {"format": "kerfgrip-plan", "version": 1}}')).code).toBe(
       'wrong-kind',
+    );
+  });
+});
+
+describe('any damage at all', () => {
+  const plan = buildTestPlan();
+
+  function getPaths(value: unknown, path: (string | number)[] = []): (string | number)[][] {
+    if (typeof value !== 'object' || value === null) return [path];
+    const keys = Array.isArray(value) ? [...value.keys()] : Object.keys(value);
+    return [path, ...keys.flatMap((key) => getPaths((value as Record<string | number, unknown>)[key], [...path, key]))];
+  }
+
+  it('is answered with a plan or with one sentence, never thrown', () => {
+    fc.assert(
+      fc.property(fc.constantFrom(...getPaths(plan)), fc.jsonValue(), (path, junk) => {
+        const result = parsePlan(setAtPath<unknown>(plan, path, junk));
+        if (result.ok) {
+          expect(parsePlanText(serializePlan(result.plan)).ok).toBe(true);
+        } else {
+          expect(result.problem.sentence).toMatch(/^[A-Z].*[.)]$/s);
+        }
+      }),
+      { numRuns: 300 },
+    );
+  });
+
+  it('of the text is too', () => {
+    const text = serializePlan(plan);
+    fc.assert(
+      fc.property(fc.nat(text.length), fc.nat(40), fc.string(), (at, removed, inserted) => {
+        const damaged = text.slice(0, at) + inserted + text.slice(at + removed);
+        const result = parsePlanText(damaged);
+        expect(result.ok || result.problem.sentence.length > 0).toBe(true);
+      }),
+      { numRuns: 300 },
     );
   });
 });
