@@ -73,7 +73,7 @@ function getEmptyResults(job: PlanJob): Results {
     seat: null,
     vises: null,
     cuts: [],
-    reach,
+    reach: [],
     release: null,
     bow: [],
     allowance: [],
@@ -128,10 +128,10 @@ function computeForces(setup: Setup): Forced {
     seat: setup.seat,
     vises: setup.vises,
     cuts,
-    reach: [],
+    reach,
     release: computeRelease(context, setup, cuts),
     bow,
-    allowance: computeAllowance(context, setup, { bow, reach, deflection }),
+    allowance: computeAllowance(context, setup, { bow, reach, deflection, cuts }),
   };
 }
 

@@ -1,8 +1,8 @@
 import { FACES, type Face } from '../model/faces';
-import type { Part } from '../model/plan';
+import type { Cut, Part } from '../model/plan';
 import { computeBowConstant, computeReleaseBow, ONE_SIDED_REFERENCE } from './bow';
 import { type EngineContext, getAllowance } from './context';
-import type { AllowanceRow, AllowanceTerm, BowResult, DeflectionResult, ReachResult } from './results';
+import type { AllowanceRow, AllowanceTerm, BowResult, CutForceResult, DeflectionResult, ReachResult } from './results';
 import type { SeatedBlank, Setup } from './setup';
 import { getNonNegative } from './workings';
 
@@ -10,8 +10,9 @@ import { getNonNegative } from './workings';
 export interface AllowanceInputs {
   bow: readonly BowResult[];
   reach: readonly ReachResult[];
-  /** Deflection of each blank of the setup, in its order. */
+  /** Deflection of each blank of the setup, in its order, under the heaviest cut. */
   deflection: readonly DeflectionResult[];
+  cuts: readonly CutForceResult[];
 }
 
 /**
@@ -121,7 +122,7 @@ function getCauses(context: EngineContext, setup: Setup, part: Part, inputs: All
     oneSided,
     springBack: row?.springBack ?? 0,
     locating: getNonNegative(context.rules.locatingError),
-    workBending: getWorkBending(setup, part, inputs.deflection),
+    workBending: getWorkBending(setup, part, inputs.deflection) * getFinishingShare(context, inputs.cuts),
     toolBending: getToolBending(context, inputs.reach),
     leastCut: getNonNegative(context.rules.leastFinishingCut),
   };
@@ -133,8 +134,21 @@ function getWorkBending(setup: Setup, part: Part, deflections: readonly Deflecti
   return Math.max(0, ...bends);
 }
 
-/** Bending of the tool that cuts the sides. */
+/** The last side cut in the order of work: the one whose bending is left on the face. */
+function getFinishingCut(context: EngineContext): Cut | undefined {
+  return context.plan.cuts.findLast((cut) => cut.kind === 'side');
+}
+
+/** Side force of the finishing cut over that of the heaviest; the work bends in proportion. */
+function getFinishingShare(context: EngineContext, cuts: readonly CutForceResult[]): number {
+  const finishing = getFinishingCut(context);
+  const force = cuts.find((cut) => cut.cutId === finishing?.id)?.sideForceN.value ?? 0;
+  const heaviest = Math.max(0, ...cuts.map((cut) => cut.sideForceN.value));
+  return heaviest > 0 ? force / heaviest : 0;
+}
+
+/** Bending of the tool that finishes the sides. */
 function getToolBending(context: EngineContext, reach: readonly ReachResult[]): number {
-  const sideCuts = new Set(context.plan.cuts.filter((cut) => cut.kind === 'side').map((cut) => cut.id));
-  return Math.max(0, ...reach.filter((row) => sideCuts.has(row.cutId)).map((row) => row.deflection.value));
+  const finishing = getFinishingCut(context);
+  return reach.find((row) => row.cutId === finishing?.id)?.deflection.value ?? 0;
 }
