@@ -17,6 +17,7 @@ import type {
   Tool,
   Vise,
 } from '../model/shop';
+import { getTidyNumbers } from './tidy-numbers';
 
 /** Something the plan names that neither its library nor the shop holds, or a part that has no usable size. */
 export interface Unresolved {
@@ -61,10 +62,12 @@ const NO_ALLOWANCE: PerFace<number> = { top: 0, bottom: 0, fixedSide: 0, movingS
 /**
  * Looks up everything a plan names. The plan's own copies win over the shop's entries of the same id.
  *
- * @param plan any plan; unknown ids and unusable sizes are listed, never thrown
- * @param shop the shop at hand
+ * @param givenPlan any plan; numbers that are none are taken as 0 or auto; unknown ids and unusable sizes are listed, never thrown
+ * @param givenShop the shop at hand
  */
-export function buildContext(plan: Plan, shop: Shop): EngineContext {
+export function buildContext(givenPlan: Plan, givenShop: Shop): EngineContext {
+  const plan = getTidyNumbers(givenPlan);
+  const shop = getTidyNumbers(givenShop);
   const unresolved: Unresolved[] = [];
   const { materials, vises, jawSets, saws, tools, holders, bars, parallels, sizeClasses } = resolveShop(plan, shop);
   const lookUp = <T extends { id: string }>(
@@ -128,9 +131,12 @@ export function isCutOffCutter(tool: Tool): tool is CutOffCutter {
   return tool.kind === 'keySeat' || tool.kind === 'slittingSaw';
 }
 
-/** True when the number can stand for a size: finite and over 0. */
+/** Nothing that is held or sawn is smaller, mm; dividing by less would lose all sense. */
+const SMALLEST_SIZE = 0.001;
+
+/** True when the number can stand for a size: finite and at least a micrometre. */
 export function isSize(value: number): boolean {
-  return Number.isFinite(value) && value > 0;
+  return Number.isFinite(value) && value >= SMALLEST_SIZE;
 }
 
 /** A part over a kilometre or an order over a hundred thousand is a slip of the keys; it is listed, not planned. */
