@@ -17,7 +17,7 @@ const layers = {
   desktop: '^main/desktop/',
   local: '^main/local/',
   start: '^main/start/',
-  cli: '^main/cli[.]ts$',
+  cli: '^main/cli([.]ts$|/)',
   tests: '^(tests/|vite[.]config[.]ts$)',
 };
 
