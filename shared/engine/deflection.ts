@@ -109,7 +109,7 @@ function getWallFigure(
     if (deflection > worst.deflection) worst = { name: cut.name, forceN: cut.sideForceN.value, wall, deflection };
   }
   return getFigure('length', worst.deflection, {
-    rule: `Wall above the jaws at the end of the blank, milled down, as a cantilever over which the load spreads at 45°; ${ESTIMATE}`,
+    rule: `Wall above the jaws at the end of the blank, milled down, as a cantilever over which the load spreads at 45°; ${ESTIMATE}, by a plate series up to a quarter too low at an end`,
     formula: 'δ = F z³ / (3 E I), I = b T³ / 12, b = z at an end',
     inputs: [
       getTextInput('cut', worst.name),

@@ -14,7 +14,8 @@ export interface Wall {
 
 /**
  * Length of wall that carries a point load: the load spreads at 45° to each side on its way to the foot, as far as the
- * wall goes. Common practice; the checks hold it against a series solution of the plate equation.
+ * wall goes. Common practice, no source. Against a series solution of the plate equation the deflection it gives is 13 % low to
+ * 15 % high in the middle of a wall, and 6 to 26 % low at its end; for a load below the top edge it errs high.
  *
  * @returns mm
  */
