@@ -1,3 +1,4 @@
+import { getGcd } from './integers';
 import type { WorkMeter } from './work-meter';
 
 /** Best filling of one bar for given profits. */
@@ -12,11 +13,67 @@ export interface Filling {
 /** Bars up to this many units long are tabulated unit by unit; longer ones on a grid that errs on the safe side. */
 const MAX_EXACT_CELLS = 40_000;
 
-/** Nodes after which the search on a coarse grid settles for what it has. */
-const MAX_NODES = 20_000;
+/** Nodes of the search on a coarse grid before all partial fillings are gone through in order. */
+const MAX_NODES = 1000;
+
+/** Partial fillings after which that gives up, too. */
+const MAX_STATES = 400_000;
+
+/** The same, where several good fillings are wanted and none need be the best. */
+const MAX_NODES_PER_START = 300;
 
 /** Relative slack that keeps rounding in sums of profits from looking like an improvement. */
 const PROFIT_SLACK = 1e-11;
+
+/**
+ * Length of a grid cell that wastes little when sizes are rounded down to it: many sizes of one job share a step
+ * (a half millimetre, a 64th of an inch) even where a few do not.
+ */
+function chooseCell(sizes: readonly number[], maxCapacity: number, gridCells: number): number {
+  const plain = Math.ceil(maxCapacity / gridCells);
+  let best = plain;
+  let least = computeLoss(sizes, plain);
+  for (let k = 1; k < sizes.length; k++) {
+    const step = getGcd(sizes[k - 1] as number, sizes[k] as number);
+    for (const cell of [step, getGcd(step, sizes[(k + 7) % sizes.length] as number)]) {
+      if (cell * gridCells * 2 < maxCapacity || cell > plain * 2) continue;
+      const loss = computeLoss(sizes, cell);
+      if (loss >= least) continue;
+      least = loss;
+      best = cell;
+    }
+  }
+  return best;
+}
+
+/** Sum of the shares of the sizes that rounding down to a cell loses. */
+function computeLoss(sizes: readonly number[], cell: number): number {
+  return sizes.reduce((sum, size) => sum + (size % cell) / size, 0);
+}
+
+/** A partial filling: `take` of active item `k` on top of its parent. */
+interface State {
+  readonly used: number;
+  readonly profit: number;
+  readonly take: number;
+  readonly parent: number;
+  readonly k: number;
+}
+
+/** Of partial fillings of the same items, those beside which no other has used less and earned as much. */
+function keepUndominated(states: readonly State[], level: number[]): number[] {
+  level.sort((a, b) => {
+    const [first, second] = [states[a] as State, states[b] as State];
+    return first.used - second.used || second.profit - first.profit;
+  });
+  let richest = -1;
+  return level.filter((at) => {
+    const { profit } = states[at] as State;
+    if (profit <= richest) return false;
+    richest = profit;
+    return true;
+  });
+}
 
 /**
  * Bounded knapsack by a table of suffixes.
@@ -41,10 +98,10 @@ export class Knapsack {
    * @param maxCapacity largest capacity that will be asked for
    * @param gridCells cells to use where the capacity is too large for one cell a unit
    */
-  constructor(sizes: readonly number[], maxCapacity: number, work: WorkMeter, gridCells = 10_000) {
+  constructor(sizes: readonly number[], maxCapacity: number, work: WorkMeter, gridCells = 6000) {
     this.sizes = sizes;
     this.work = work;
-    this.cell = maxCapacity <= Math.min(MAX_EXACT_CELLS, gridCells * 4) ? 1 : Math.ceil(maxCapacity / gridCells);
+    this.cell = maxCapacity <= Math.min(MAX_EXACT_CELLS, gridCells * 4) ? 1 : chooseCell(sizes, maxCapacity, gridCells);
     this.cells = this.toCells(maxCapacity);
     this.active = new Int32Array(sizes.length);
     this.profits = new Float64Array(sizes.length);
@@ -151,10 +208,6 @@ export class Knapsack {
    * @param leastProfit fillings below this are left out
    */
   fillVaried(capacity: number, leastProfit: number, limit: number): Filling[] {
-    if (this.cell > 1) {
-      const best = this.fill(capacity);
-      return best.profit >= leastProfit && best.items.length > 0 ? [best] : [];
-    }
     const starts: { k: number; count: number; profit: number }[] = [];
     const width = this.cells + 1;
     for (let k = 0; k < this.activeCount; k++) {
@@ -162,16 +215,20 @@ export class Knapsack {
       const most = Math.min(this.bounds[k] as number, Math.floor(capacity / size));
       let best = { k, count: 0, profit: leastProfit };
       for (let count = 1; count <= most; count++) {
-        const rest = this.table[(k + 1) * width + capacity - count * size] as number;
+        const rest = this.table[(k + 1) * width + this.toCells(capacity - count * size)] as number;
         const profit = count * (this.profits[k] as number) + rest;
         if (profit > best.profit) best = { k, count, profit };
       }
       if (best.count > 0) starts.push(best);
     }
     starts.sort((a, b) => b.profit - a.profit);
-    return starts.slice(0, limit).map(({ k, count }) => {
+    const fillings = starts.slice(0, limit).map(({ k, count }) => {
       const size = this.sizes[this.active[k] as number] as number;
-      const rest = this.traceBack(capacity - count * size, k + 1);
+      const left = capacity - count * size;
+      const rest =
+        this.cell === 1
+          ? this.traceBack(left, k + 1)
+          : this.searchExact(left, k + 1, leastProfit - count * (this.profits[k] as number), MAX_NODES_PER_START);
       const profit = count * (this.profits[k] as number) + rest.profit;
       return {
         items: [this.active[k] as number, ...rest.items],
@@ -180,22 +237,28 @@ export class Knapsack {
         ceiling: profit,
       };
     });
+    if (this.cell === 1) return fillings;
+    const good = fillings.filter((filling) => filling.profit >= leastProfit);
+    if (good.length > 0 || starts.length === 0) return good;
+    const best = this.fill(capacity);
+    return best.profit >= leastProfit ? [best] : [];
   }
 
-  private searchExact(capacity: number): Filling {
+  /** Depth-first search over exact sizes, led by the coarse table; what it leaves open is settled by `settleExact`. */
+  private searchExact(capacity: number, first = 0, leastProfit = 0, maxNodes = MAX_NODES): Filling {
     const width = this.cells + 1;
     const count = this.activeCount;
     const taken = new Int32Array(count);
     let best: Int32Array = taken.slice();
     let bestProfit = 0;
     let nodes = 0;
-    const ceiling = this.getCeiling(capacity);
+    const ceiling = this.table[first * width + this.toCells(capacity)] as number;
     const visit = (k: number, left: number, profit: number): void => {
       if (profit > bestProfit * (1 + PROFIT_SLACK)) {
         bestProfit = profit;
         best = taken.slice();
       }
-      if (k === count || nodes >= MAX_NODES || bestProfit >= ceiling) return;
+      if (k === count || nodes >= maxNodes || bestProfit >= ceiling) return;
       nodes++;
       const size = this.sizes[this.active[k] as number] as number;
       const gain = this.profits[k] as number;
@@ -203,28 +266,70 @@ export class Knapsack {
       for (let take = Math.min(this.bounds[k] as number, Math.floor(left / size)); take >= 0; take--) {
         const rest = left - take * size;
         const reach = profit + take * gain + (this.table[next + Math.floor(rest / this.cell)] as number);
-        if (reach <= bestProfit * (1 + PROFIT_SLACK)) continue;
+        if (reach <= bestProfit * (1 + PROFIT_SLACK) || reach < leastProfit) continue;
         taken[k] = take;
         visit(k + 1, rest, profit + take * gain);
       }
       taken[k] = 0;
     };
-    visit(0, capacity, 0);
+    visit(first, capacity, 0);
     this.work.add(nodes * 20);
+    const found = this.toFilling(best, bestProfit, nodes < maxNodes ? bestProfit * (1 + PROFIT_SLACK) : ceiling);
+    return nodes < maxNodes || maxNodes < MAX_NODES ? found : this.settleExact(capacity, found);
+  }
+
+  private toFilling(taken: ArrayLike<number>, profit: number, ceiling: number): Filling {
     const items: number[] = [];
     const counts: number[] = [];
-    best.forEach((take, k) => {
-      if (take > 0) {
-        items.push(this.active[k] as number);
-        counts.push(take);
+    for (let k = 0; k < taken.length; k++) {
+      if ((taken[k] as number) === 0) continue;
+      items.push(this.active[k] as number);
+      counts.push(taken[k] as number);
+    }
+    return { items, counts, profit, ceiling };
+  }
+
+  /**
+   * Goes through all undominated partial fillings, item by item, keeping only those that the coarse table does not rule out
+   * (dynamic programming with bounds, as in Kellerer, Pferschy & Pisinger 2004, "Knapsack Problems", ch. 5).
+   */
+  private settleExact(capacity: number, known: Filling): Filling {
+    const width = this.cells + 1;
+    const states: State[] = [{ used: 0, profit: 0, take: 0, parent: -1, k: -1 }];
+    let level = [0];
+    let best = -1;
+    let bestProfit = known.profit;
+    for (let k = 0; k < this.activeCount && level.length > 0; k++) {
+      const size = this.sizes[this.active[k] as number] as number;
+      const gain = this.profits[k] as number;
+      const next = (k + 1) * width;
+      const grown: number[] = [];
+      for (const parent of level) {
+        const { used, profit } = states[parent] as State;
+        const most = Math.min(this.bounds[k] as number, Math.floor((capacity - used) / size));
+        for (let take = 0; take <= most; take++) {
+          const after = used + take * size;
+          const gained = profit + take * gain;
+          const reach = gained + (this.table[next + Math.floor((capacity - after) / this.cell)] as number);
+          if (reach <= bestProfit * (1 + PROFIT_SLACK)) continue;
+          grown.push(states.push({ used: after, profit: gained, take, parent, k }) - 1);
+          if (gained <= bestProfit * (1 + PROFIT_SLACK)) continue;
+          bestProfit = gained;
+          best = states.length - 1;
+        }
       }
-    });
-    return {
-      items,
-      counts,
-      profit: bestProfit,
-      ceiling: nodes < MAX_NODES ? bestProfit * (1 + PROFIT_SLACK) : ceiling,
-    };
+      if (states.length > MAX_STATES) break;
+      level = keepUndominated(states, grown);
+    }
+    this.work.add(states.length * 60);
+    const ceiling = states.length > MAX_STATES ? known.ceiling : bestProfit * (1 + PROFIT_SLACK);
+    if (best < 0) return { ...known, ceiling };
+    const taken = new Int32Array(this.activeCount);
+    for (let at = best; at >= 0; at = (states[at] as State).parent) {
+      const { k, take } = states[at] as State;
+      if (k >= 0) taken[k] = take;
+    }
+    return this.toFilling(taken, bestProfit, ceiling);
   }
 
   /**

@@ -1,5 +1,6 @@
 import { checkDemands, checkJob, checkStocks, type UsableStock } from './check-input';
 import type { CoreProblem, CoreStock } from './core-model';
+import { getGcd } from './integers';
 import type { BlankChoice, NestDemand, NestInput, NestProblem } from './types';
 
 /** One row of the core problem: demands that the same blanks serve. */
@@ -186,10 +187,4 @@ export function getCostOfBound(scale: WeightScale, bound: number): number {
   if (scale.perCost === 0) return bound * scale.costUnit;
   if (!scale.holdsBars) return bound * scale.costUnit;
   return Math.floor(roundUpWeight(scale, bound) / scale.perCost) * scale.costUnit;
-}
-
-function getGcd(a: number, b: number): number {
-  let [x, y] = [a, b];
-  while (y > 0) [x, y] = [y, x % y];
-  return x;
 }

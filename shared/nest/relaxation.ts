@@ -93,9 +93,7 @@ export function buildDualBound(
     return (integerPrices[core.rows[item] as number] as number) * (core.values[item] as number);
   });
   knapsack.load(profits, itemBounds);
-  const earnings = Float64Array.from(core.stocks, (stock, j) => {
-    return (residual.quantities[j] as number) > 0 ? Math.ceil(knapsack.fill(stock.capacity).ceiling) : 0;
-  });
+  const earnings = Float64Array.from(core.stocks, (stock) => Math.ceil(knapsack.fill(stock.capacity).ceiling));
   let numerator = largest;
   let denominator = PRICE_SCALE;
   core.stocks.forEach((stock, j) => {
@@ -199,6 +197,7 @@ export function computeRelaxation(context: RelaxationContext, residual: Residual
   let isConverged = false;
   while (!work.isOut()) {
     if (!lp.solve()) break;
+
     const prices = problem.getPrices();
     const profits = Float64Array.from(core.sizes, (_, item) => {
       return (prices[core.rows[item] as number] as number) * (core.values[item] as number);

@@ -10,6 +10,7 @@ import { computeDive } from './dive';
 import { computeExactSearch } from './exact-search';
 import { computeGreedyAnswer, type GreedyRule } from './greedy';
 import { Knapsack } from './knapsack';
+import { computeMixSearch } from './mix-search';
 import { PatternPool } from './pattern-pool';
 import { computeDualBound, computeRelaxation, type DualBound, type Relaxation } from './relaxation';
 import { computeRoundingBound } from './rounding-bound';
@@ -76,6 +77,10 @@ export function solveCore(core: CoreProblem, work: WorkMeter, options: CoreOptio
   for (const use of uses) context.pool.add(use.pattern);
   const root: Relaxation = computeRelaxation(context, whole, Number.POSITIVE_INFINITY);
   prove(root.bound);
+  if (core.stocks.length > 1 && root.dual) {
+    const getBelow = (): number => weight;
+    computeMixSearch(context, whole, root.dual, { getBelow, roundUp: options.roundUp, found, prove });
+  }
   for (let round = 0; round < DIVE_NOISES.length && !isSettled() && !work.isOut(); round++) {
     computeDive(context, root, whole, {
       below: weight,
