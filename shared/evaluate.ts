@@ -49,8 +49,9 @@ const ORDER_WORK_UNITS = 2e7;
  * @param shop the shop at hand
  */
 export function evaluate(plan: Plan, shop: Shop, options: EvaluateOptions = {}): Evaluation {
-  const results = computeResults(buildContext(plan, shop), options.orderWorkUnits ?? ORDER_WORK_UNITS);
-  return { ...results, findings: computeFindings(plan, shop, results) };
+  const context = buildContext(plan, shop);
+  const results = computeResults(context, options.orderWorkUnits ?? ORDER_WORK_UNITS);
+  return { ...results, findings: computeFindings(context.plan, context.shop, results) };
 }
 
 function computeResults(context: EngineContext, orderWorkUnits: number): EngineResults {

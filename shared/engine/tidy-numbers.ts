@@ -1,9 +1,12 @@
 /** No length, force or price of a plan or shop comes near this; what is beyond it is a slip of the keys. */
 const LARGEST = 1e7;
 
+/** A picometre, or as little of anything else, is nothing; dividing by it would leave no sense in the answer. */
+const SMALLEST = 1e-9;
+
 /**
  * The same data with every number usable: one that is not finite becomes 0, or `'auto'` where it was a pinned decision,
- * and one beyond all sense is cut back. Plans and shops read from files never have such numbers; a plan built in a
+ * and one beyond all sense, large or small, is cut back. Plans and shops read from files never have such numbers; a plan built in a
  * program may, and the engine must answer all the same.
  *
  * @returns the very same object when nothing had to change
@@ -19,7 +22,7 @@ function tidy(value: unknown): unknown {
 }
 
 function tidyNumber(value: number): number {
-  if (!Number.isFinite(value)) return 0;
+  if (!Number.isFinite(value) || Math.abs(value) < SMALLEST) return 0;
   return Math.abs(value) > LARGEST ? Math.sign(value) * LARGEST : value;
 }
 
