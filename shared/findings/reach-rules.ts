@@ -51,12 +51,13 @@ export function judgeReach(judge: Judge): Draft[] {
           : [],
       });
     }
-    if (reach.deflection.value > shop.rules.toolDeflectionLimit) {
+    const bendLimit = getBendLimit(judge, index);
+    if (reach.deflection.value > bendLimit) {
       drafts.push({
         code: 'tool-bends',
         about: cut.id,
         severity: 'check',
-        sentence: `${name} bends ${judge.sayUnit(reach.deflection.value)} in "${cut.name}" by estimate; ${judge.say(shop.rules.toolDeflectionLimit)} is allowed.`,
+        sentence: `${name} bends ${judge.sayUnit(reach.deflection.value)} in "${cut.name}" by estimate; ${judge.say(bendLimit)} is allowed.`,
         numbers: reach.deflection.why.inputs,
         features: [...features],
       });
@@ -79,4 +80,12 @@ export function judgeReach(judge: Judge): Draft[] {
     }
     return drafts;
   });
+}
+
+/** A side cut that a later side cut goes over again may bend as much as that one takes off; the last one leaves the face. */
+function getBendLimit(judge: Judge, index: number): number {
+  const { plan, shop } = judge;
+  const later =
+    plan.cuts[index]?.kind === 'side' ? plan.cuts.slice(index + 1).find((cut) => cut.kind === 'side') : undefined;
+  return Math.max(shop.rules.toolDeflectionLimit, later?.sideEngagement ?? 0);
 }

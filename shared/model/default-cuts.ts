@@ -15,6 +15,7 @@ interface CutValues {
   finishEngagement: number;
   cutOffEngagement: number;
   feedPerTooth: number;
+  finishFeedPerTooth: number;
   cutOffFeedPerTooth: number;
 }
 
@@ -24,18 +25,20 @@ const CUT_VALUES: Readonly<Record<Units, CutValues>> = {
     roughStepDown: inchesToMm(0.3),
     roughEngagement: inchesToMm(0.06),
     finishStepDown: inchesToMm(0.3),
-    finishEngagement: inchesToMm(0.015),
+    finishEngagement: inchesToMm(0.005),
     cutOffEngagement: inchesToMm(0.06),
     feedPerTooth: inchesToMm(0.002),
+    finishFeedPerTooth: inchesToMm(0.0015),
     cutOffFeedPerTooth: inchesToMm(0.0006),
   },
   mm: {
     roughStepDown: 7.5,
     roughEngagement: 1.5,
     finishStepDown: 7.5,
-    finishEngagement: 0.4,
+    finishEngagement: 0.15,
     cutOffEngagement: 1.5,
     feedPerTooth: 0.05,
+    finishFeedPerTooth: 0.04,
     cutOffFeedPerTooth: 0.015,
   },
 };
@@ -92,7 +95,7 @@ export function buildDefaultCuts(shop: Shop, units: Units): Cut[] {
       kind: 'side',
       stepDown: values.finishStepDown,
       sideEngagement: values.finishEngagement,
-      feedPerTooth: values.feedPerTooth,
+      feedPerTooth: values.finishFeedPerTooth,
       cuttingSpeedMPerMin: speed,
     },
     {
