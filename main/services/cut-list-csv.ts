@@ -1,7 +1,24 @@
 import Papa from 'papaparse';
 import type { BarUse, CutListLine, OrderResult } from '../../shared/engine/results';
+import { evaluate } from '../../shared/evaluate';
+import type { Plan } from '../../shared/model/plan';
+import type { Shop } from '../../shared/model/shop';
 import { formatLength } from '../../shared/units/format';
 import type { LengthUnits } from '../../shared/units/length-units';
+import { ExpectedProblem } from './expected-problem';
+
+/**
+ * The cut list of a plan as CSV.
+ *
+ * @throws ExpectedProblem `no-order` when nothing can be ordered
+ */
+export function renderCutList(plan: Plan, shop: Shop): string {
+  const { order } = evaluate(plan, shop);
+  if (order === null) {
+    throw new ExpectedProblem('no-order', 'There is no cut list yet: the plan needs a part and a bar that fits.');
+  }
+  return buildCutListCsv(order, plan.units);
+}
 
 const DECIMALS: Readonly<Record<LengthUnits, number>> = { in: 4, mm: 3 };
 

@@ -3,6 +3,7 @@ import type { z } from 'zod';
 import type { FolderListing, HostCalls, HostVerb, RecentFile, Reply, StartInfo } from '../../shared/contract/host';
 import { hostRequestSchemas } from '../../shared/contract/host-schemas';
 import { describeIssues } from '../../shared/model/describe-issue';
+import { renderCutList } from './cut-list-csv';
 import { ExpectedProblem, getFailure } from './expected-problem';
 import { buildFileProblem, getShortName } from './file-problem';
 import { DRIVES, listFolder } from './folder-listing';
@@ -161,7 +162,7 @@ function createHandlers(session: HostSession, services: Services, dialogs: HostD
       return { pdfBase64: Buffer.from(sheet.content).toString('base64'), pages: sheet.pages };
     },
     async exportCutList(request) {
-      return writeExport(await findPlace('csv', request), async () => request.csv);
+      return writeExport(await findPlace('csv', request), async () => renderCutList(request.plan, request.shop));
     },
     async writeJournal({ plan, fileName }) {
       await recovery.write(plan, fileName);

@@ -8,7 +8,11 @@ export interface EvaluatorResult {
   readonly fault: string;
 }
 
-export type Evaluator = (plan: Plan, shop: Shop) => EvaluatorResult;
+export interface Evaluator {
+  (plan: Plan, shop: Shop): EvaluatorResult;
+  /** Takes an answer that was computed elsewhere, so that a plan on its way into the documents costs nothing here. */
+  remember(plan: Plan, shop: Shop, evaluation: Evaluation): void;
+}
 
 /**
  * Computes once for each pair of plan and shop, by identity: both are replaced, never changed. A fault in the engine
@@ -18,7 +22,7 @@ export function createEvaluator(evaluate: (plan: Plan, shop: Shop) => Evaluation
   let lastPlan: Plan | null = null;
   let lastShop: Shop | null = null;
   let last: EvaluatorResult = { evaluation: empty, fault: '' };
-  return (plan, shop) => {
+  const get = (plan: Plan, shop: Shop): EvaluatorResult => {
     if (plan === lastPlan && shop === lastShop) return last;
     lastPlan = plan;
     lastShop = shop;
@@ -29,6 +33,12 @@ export function createEvaluator(evaluate: (plan: Plan, shop: Shop) => Evaluation
     }
     return last;
   };
+  const remember = (plan: Plan, shop: Shop, evaluation: Evaluation): void => {
+    lastPlan = plan;
+    lastShop = shop;
+    last = { evaluation, fault: '' };
+  };
+  return Object.assign(get, { remember });
 }
 
 /** An evaluation that says nothing yet. */

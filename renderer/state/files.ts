@@ -39,7 +39,7 @@ export interface Files {
   save(): Promise<boolean>;
   saveAs(): Promise<boolean>;
   exportSheet(format: 'pdf' | 'svg' | 'dxf', paper: PaperSize): Promise<void>;
-  exportCutList(csv: string): Promise<void>;
+  exportCutList(): Promise<void>;
   offerRestore(entries: readonly JournalEntry[]): Promise<void>;
   /** Watches the documents for the journal, the shop file and the window's title; returns how to stop. */
   watch(): () => void;
@@ -215,10 +215,11 @@ export function createFiles(parts: FilesParts): Files {
       );
       if (written !== null) view.notify('done', `Wrote ${written.name} in ${written.folder}.`);
     },
-    async exportCutList(csv) {
+    async exportCutList() {
+      const plan = parts.withLibrary(getPlan(), getShop());
       const suggestedName = `${getBaseName(getPlan())} cut list.csv`;
       const written = await writeTo('the cut list', suggestedName, (target) =>
-        host.call('exportCutList', { csv, suggestedName, target }),
+        host.call('exportCutList', { plan, shop: getShop(), suggestedName, target }),
       );
       if (written !== null) view.notify('done', `Wrote ${written.name} in ${written.folder}.`);
     },

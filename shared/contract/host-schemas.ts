@@ -18,9 +18,6 @@ const fileHandleSchema = z.object({
 
 const targetSchema = z.object({ folder: tokenSchema, name: nameSchema, replace: z.boolean() }).nullable();
 
-/** Cut lists of the longest orders stay far under this, characters. */
-const LONGEST_CSV = 20_000_000;
-
 const emptySchema = z.record(z.string(), z.never());
 
 /** What each host call takes. Whatever comes from the page is read by these before anything is done with it. */
@@ -41,7 +38,7 @@ export const hostRequestSchemas = {
     target: targetSchema,
   }),
   renderSheet: z.object({ plan: planSchema, shop: shopSchema, paper: paperSchema }),
-  exportCutList: z.object({ csv: z.string().max(LONGEST_CSV), suggestedName: nameSchema, target: targetSchema }),
+  exportCutList: z.object({ plan: planSchema, shop: shopSchema, suggestedName: nameSchema, target: targetSchema }),
   writeJournal: z.object({ plan: planSchema, fileName: nameSchema }),
   discardJournal: emptySchema,
   discardLeft: z.object({ ids: z.array(tokenSchema).max(1000) }),

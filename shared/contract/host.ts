@@ -131,8 +131,9 @@ export interface HostCalls {
   };
   /** The sheet as bytes (base64), for the preview and for printing from the page. */
   renderSheet: { request: { plan: Plan; shop: Shop; paper: PaperSize }; reply: { pdfBase64: string; pages: number } };
+  /** Every cut of the order as CSV. Problem code `no-order` when nothing can be ordered. */
   exportCutList: {
-    request: { csv: string; suggestedName: string; target: SaveTarget | null };
+    request: { plan: Plan; shop: Shop; suggestedName: string; target: SaveTarget | null };
     reply: { name: string; folder: string } | null;
   };
   writeJournal: { request: { plan: Plan; fileName: string }; reply: Record<string, never> };

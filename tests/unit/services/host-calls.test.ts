@@ -146,21 +146,34 @@ describe('a host without dialogs', () => {
   test('wants a place named, since it cannot ask', async () => {
     const desk = await makeDesk();
     expect(await getCode(desk.call('openPlan', { token: null }))).toBe('no-dialog');
-    expect(await getCode(desk.call('exportCutList', { csv: 'a,b', suggestedName: 'cuts.csv', target: null }))).toBe(
-      'no-dialog',
-    );
+    const { opened, shop } = await start(desk);
+    const request = { plan: opened.plan, shop, suggestedName: 'cuts.csv', target: null };
+    expect(await getCode(desk.call('exportCutList', request))).toBe('no-dialog');
   });
 
-  test('writes a cut list as it was given', async () => {
+  test('writes the cut list of the plan, and never over a file that is there', async () => {
     const desk = await makeDesk();
+    const { shop } = await start(desk);
     const { folder } = await getValue(desk.call('browse', { folder: null }));
     const target = { folder, name: 'cuts', replace: false };
-    const written = await getValue(
-      desk.call('exportCutList', { csv: 'bar,length\r\n1,7.25\r\n', suggestedName: '', target }),
-    );
-    expect(written).toEqual({ name: 'cuts.csv', folder: desk.plans });
-    expect(readFileSync(join(desk.plans, 'cuts.csv'), 'utf8')).toBe('bar,length\r\n1,7.25\r\n');
-    expect(await getCode(desk.call('exportCutList', { csv: 'x', suggestedName: '', target }))).toBe('file-exists');
+    const sample = readFileSync(new URL('../../../assets/samples/hoist-arms.kgplan', import.meta.url), 'utf8');
+    const request = { plan: JSON.parse(sample), shop, suggestedName: '', target };
+    expect(await getValue(desk.call('exportCutList', request))).toEqual({ name: 'cuts.csv', folder: desk.plans });
+    expect(readFileSync(join(desk.plans, 'cuts.csv'), 'utf8')).toMatch(/^Bar,Bars cut like this,Stock,/);
+    expect(await getCode(desk.call('exportCutList', request))).toBe('file-exists');
+  });
+
+  test('says that there is no cut list for a plan without parts', async () => {
+    const desk = await makeDesk();
+    const { opened, shop } = await start(desk);
+    const { folder } = await getValue(desk.call('browse', { folder: null }));
+    const request = {
+      plan: { ...opened.plan, parts: [] },
+      shop,
+      suggestedName: 'x',
+      target: { folder, name: 'x', replace: false },
+    };
+    expect(await getCode(desk.call('exportCutList', request))).toBe('no-order');
   });
 });
 

@@ -1,0 +1,156 @@
+import { useState } from 'react';
+import type { SectionRow } from '../../shared/engine/results';
+import type { Plan } from '../../shared/model/plan';
+import { formatLength } from '../../shared/units/format';
+import { formatNumber } from '../../shared/units/format-number';
+import { formatQuantity } from '../../shared/units/quantity';
+import { useApp, useEvaluation, usePlan, useShop } from '../state/hooks';
+import { Button } from '../ui/button';
+import { SeverityMark } from '../ui/icon';
+import { Checkbox, Segments } from '../ui/toggle';
+import { CostGrip } from './cost-grip';
+import { getSortedSections, type SectionOrder } from './sort-sections';
+
+const ORDERS = [
+  { id: 'cost', label: 'cost' },
+  { id: 'grip', label: 'grip' },
+  { id: 'mass', label: 'weight' },
+] as const;
+
+/** Every bar on offer, both ways up, through the whole plan: one row each, and one press takes it. */
+export function SectionsCompared() {
+  const { sections } = useEvaluation();
+  const [order, setOrder] = useState<SectionOrder>('cost');
+  const [showAll, setShowAll] = useState(false);
+  const unfit = sections.filter((row) => !row.fitsWorst).length;
+  const rows = getSortedSections(sections, order).filter((row) => showAll || row.fitsWorst || row.chosen);
+  return (
+    <section className="order-section" aria-label="Sections compared">
+      <header className="order-head">
+        <h2>Sections compared</h2>
+        <div className="button-row">
+          {unfit > 0 && <Checkbox label={`Show the ${unfit} that do not fit`} value={showAll} onChange={setShowAll} />}
+          <span className="segments-label">Sort by</span>
+          <Segments label="Sort by" options={ORDERS} value={order} onChange={setOrder} />
+        </div>
+      </header>
+      {sections.length === 0 ? (
+        <p className="empty">No bar is on offer in this material. Add some in the Shop, or choose another material.</p>
+      ) : (
+        <div className="compared">
+          <div className="scroll-box">
+            <SectionTable rows={rows} />
+          </div>
+          <CostGrip />
+        </div>
+      )}
+    </section>
+  );
+}
+
+function SectionTable({ rows }: { rows: readonly SectionRow[] }) {
+  const { units } = usePlan();
+  const { currency } = useShop();
+  return (
+    <table className="data-table sections-table">
+      <thead>
+        <tr>
+          <th scope="col">Bar</th>
+          <th scope="col">Fits</th>
+          <th scope="col" className="is-number">
+            Grip, {units} <small>smallest bar</small>
+          </th>
+          <th scope="col">Seat</th>
+          <th scope="col" className="is-number">
+            Hold
+          </th>
+          <th scope="col" className="is-number">
+            Bars
+          </th>
+          <th scope="col" className="is-number">
+            Cost, {currency}
+          </th>
+          <th scope="col" className="is-number">
+            Weight
+          </th>
+          <th scope="col" className="is-number">
+            Yield
+          </th>
+          <th scope="col">
+            <span className="visually-hidden">Take it</span>
+          </th>
+        </tr>
+      </thead>
+      <tbody>
+        {rows.map((row) => (
+          <SectionLine key={`${row.barId}:${row.wayUp}`} row={row} />
+        ))}
+      </tbody>
+    </table>
+  );
+}
+
+function SectionLine({ row }: { row: SectionRow }) {
+  const { documents } = useApp();
+  const { units } = usePlan();
+  const name = `${row.name}, ${row.wayUp === 'flat' ? 'flat' : 'on edge'}`;
+  const take = (): void => documents.edit(`take the ${name} bar`, (plan) => takeSection(plan, row));
+  return (
+    <tr className={`${row.chosen ? 'is-chosen' : ''}${row.fitsWorst ? '' : ' is-unfit'}`} aria-current={row.chosen}>
+      <th scope="row">
+        {row.name}
+        <small>
+          {row.wayUp === 'flat' ? ' flat' : ' on edge'}
+          {row.dominated && !row.chosen && row.fitsWorst ? ', another grips as well for no more' : ''}
+        </small>
+      </th>
+      <td className="verdict-cell">
+        <Verdict row={row} />
+      </td>
+      <td className="is-number">
+        {row.fitsNominal ? (
+          <>
+            <strong>{formatLength(row.grip, units)}</strong> <small>{formatLength(row.gripLeast, units)}</small>
+          </>
+        ) : (
+          '—'
+        )}
+      </td>
+      <td>{row.seat}</td>
+      <td className="is-number">
+        {row.holdFactor === null ? '—' : `× ${formatNumber(row.holdFactor, { decimals: 1 })}`}
+      </td>
+      <td className="is-number">{row.bars ?? '—'}</td>
+      <td className="is-number">
+        <strong>{row.cost === null ? '—' : formatNumber(row.cost, { decimals: 2 })}</strong>
+      </td>
+      <td className="is-number">{row.massKg === null ? '—' : formatQuantity(row.massKg, 'mass', units)}</td>
+      <td className="is-number">
+        {row.yieldToPart === null ? '—' : formatQuantity(row.yieldToPart, 'fraction', units)}
+      </td>
+      <td className="take-cell">
+        {row.chosen ? (
+          <strong>taken</strong>
+        ) : (
+          <Button className="small-button" aria-label={`Take ${name}`} onPress={take}>
+            Take
+          </Button>
+        )}
+      </td>
+    </tr>
+  );
+}
+
+function Verdict({ row }: { row: SectionRow }) {
+  if (row.verdict === 'good') return <span className="is-good">✓ good</span>;
+  const text = row.fitsWorst ? row.weakest : row.reason;
+  return (
+    <span className={`verdict is-${row.verdict}`} title={text}>
+      <SeverityMark severity={row.verdict} /> {text === '' ? row.verdict : text}
+    </span>
+  );
+}
+
+function takeSection(plan: Plan, row: SectionRow): Plan {
+  return { ...plan, stock: { ...plan.stock, barId: { pinned: row.barId }, wayUp: { pinned: row.wayUp } } };
+}
