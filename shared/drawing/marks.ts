@@ -41,8 +41,8 @@ export type Layer =
   | 'finding'
   | 'guide';
 
-/** Pen: `wide` and `narrow` lines stand 2:1 (ISO 128), `dashed` hidden, `chain` centre and section lines. */
-export type Pen = 'none' | 'wide' | 'narrow' | 'dashed' | 'chain';
+/** Pen: `wide` and `narrow` lines stand 2:1 (ISO 128), `hair` rules tables, `dashed` hidden, `chain` centre and section lines. */
+export type Pen = 'none' | 'wide' | 'narrow' | 'hair' | 'dashed' | 'chain';
 
 /** Surface treatment; each material and state reads in black and white. */
 export type Fill =

@@ -12,6 +12,7 @@ export const PEN_STYLES: Readonly<Record<Pen, PenStyle>> = {
   none: { width: 0, dashes: [] },
   wide: { width: 0.5, dashes: [] },
   narrow: { width: 0.25, dashes: [] },
+  hair: { width: 0.1, dashes: [] },
   dashed: { width: 0.25, dashes: [1.8, 0.9] },
   chain: { width: 0.25, dashes: [5, 0.9, 0.7, 0.9] },
 };

@@ -38,6 +38,7 @@ const LINE_TYPES: Readonly<Record<Pen, string>> = {
   none: 'Continuous',
   wide: 'Continuous',
   narrow: 'Continuous',
+  hair: 'Continuous',
   dashed: 'HIDDEN',
   chain: 'CENTER',
 };

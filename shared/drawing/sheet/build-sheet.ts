@@ -1,0 +1,54 @@
+import type { Evaluation } from '../../evaluate';
+import type { Plan } from '../../model/plan';
+import type { Shop } from '../../model/shop';
+import { addAllowanceSection } from './allowance-section';
+import { addChecksSection } from './checks-section';
+import { createFlow } from './flow';
+import { addOrderSection } from './order-section';
+import type { SheetPage } from './page';
+import { addPageFrames } from './page-frame';
+import { PAPERS, type PaperSize } from './papers';
+import { addOtherBlanks, addSetupDetails } from './setup-details';
+import { addSetupPage, type SetupScale } from './setup-page';
+import type { SheetContext } from './sheet-context';
+import { addSourcesSection } from './sources-section';
+import { getPlanStamp } from './stamp';
+import { addTrueScalePage, type PrintCheck } from './true-scale-page';
+import { addWorkSection } from './work-section';
+
+export interface SheetOptions {
+  paper: PaperSize;
+  /** Scales of page one, drawing mm to a mm of paper; chosen from the standard series when left out. */
+  scale?: SetupScale;
+  /** Name of the plan's file, for the foot of each page. */
+  fileName?: string;
+  printCheck?: PrintCheck;
+}
+
+/**
+ * The fixture sheet as pages of marks in mm of paper: the setup first, then parts, order and cut list, tools and order
+ * of work, allowances, checks with findings and cautions, sources, and the true-scale test.
+ */
+export function buildSheet(plan: Plan, evaluation: Evaluation, shop: Shop, options: SheetOptions): SheetPage[] {
+  const context: SheetContext = {
+    plan,
+    evaluation,
+    shop,
+    units: plan.units,
+    paper: PAPERS[options.paper],
+    stamp: getPlanStamp(plan),
+    fileName: options.fileName ?? '',
+  };
+  const flow = createFlow(context.paper, context.units);
+  addSetupPage(flow, context, options.scale ?? {});
+  addSetupDetails(flow, context);
+  addOtherBlanks(flow, context);
+  addOrderSection(flow, context);
+  addWorkSection(flow, context);
+  addAllowanceSection(flow, context);
+  addChecksSection(flow, context);
+  addSourcesSection(flow, context);
+  addTrueScalePage(flow, context, options.printCheck ?? { measuredSquare: null });
+  addPageFrames(flow.pages, context);
+  return flow.pages;
+}

@@ -1,0 +1,168 @@
+import type { LengthUnits } from '../../units/length-units';
+import { addLine, addPath, addText, createDraft, type Draft, type TextLook } from '../draft';
+import type { Mark, Point, View } from '../marks';
+import { getRectangle } from '../paths';
+import { getPaperSize, placeView } from '../place-view';
+import { fitText, wrapText } from '../text-width';
+import type { SheetPage } from './page';
+import type { Paper } from './papers';
+import { getScaleText } from './scales';
+
+/** Edges of a page, mm of paper. The head and the foot are filled once all pages are known. */
+export const PAGE_MARGIN = 10;
+export const FIRST_HEAD = 19;
+export const NEXT_HEAD = 9;
+export const FOOT = 12;
+
+/** Letter heights used in running text, mm. */
+export const FLOW_TEXT = { heading: 3.2, text: 2.2, small: 1.8 } as const;
+const LINE_PITCH = 1.75;
+
+/** Pages being filled from the top down. */
+export interface Flow {
+  readonly paper: Paper;
+  readonly units: LengthUnits;
+  readonly pages: SheetPage[];
+  /** Y of the next free line on the last page. */
+  y: number;
+}
+
+export function createFlow(paper: Paper, units: LengthUnits): Flow {
+  return { paper, units, pages: [], y: 0 };
+}
+
+export function getLeft(): number {
+  return PAGE_MARGIN;
+}
+
+export function getRight(flow: Flow): number {
+  return flow.paper.width - PAGE_MARGIN;
+}
+
+export function getBottom(): number {
+  return PAGE_MARGIN + FOOT;
+}
+
+export function getTop(flow: Flow): number {
+  const head = flow.pages.length <= 1 ? FIRST_HEAD : NEXT_HEAD;
+  return flow.paper.height - PAGE_MARGIN - head - 3;
+}
+
+/** Starts a page; its name is what the file's outline shows. */
+export function startPage(flow: Flow, name: string): SheetPage {
+  const page: SheetPage = { name, width: flow.paper.width, height: flow.paper.height, marks: [] };
+  flow.pages.push(page);
+  flow.y = getTop(flow);
+  return page;
+}
+
+/** Starts another page when less than `height` is left; returns true when it did. */
+export function ensureRoom(flow: Flow, height: number): boolean {
+  const last = flow.pages.at(-1);
+  if (last && flow.y - height >= getBottom()) {
+    return false;
+  }
+  startPage(flow, getContinuedName(last?.name ?? 'Sheet'));
+  return true;
+}
+
+function getContinuedName(name: string): string {
+  return name.endsWith(', continued') ? name : `${name}, continued`;
+}
+
+/** A draft in mm of paper whose marks go onto the last page. */
+export function getPageDraft(flow: Flow): Draft {
+  const page = flow.pages.at(-1) ?? startPage(flow, 'Sheet');
+  return { ...createDraft(flow.units, 1), marks: page.marks };
+}
+
+/** A heading with a line below it, kept together with `following` mm of what it heads. */
+export function addHeading(flow: Flow, text: string, following = 20): void {
+  ensureRoom(flow, following + 10);
+  const draft = getPageDraft(flow);
+  flow.y -= FLOW_TEXT.heading + 1.6;
+  addText(
+    draft,
+    { x: getLeft(), y: flow.y },
+    fitText(text, getRight(flow) - getLeft(), FLOW_TEXT.heading, 'semibold'),
+    {
+      size: FLOW_TEXT.heading,
+      weight: 'semibold',
+    },
+  );
+  flow.y -= 1.8;
+  addLine(
+    draft,
+    'frame',
+    [
+      { x: getLeft(), y: flow.y },
+      { x: getRight(flow), y: flow.y },
+    ],
+    { pen: 'narrow' },
+  );
+  flow.y -= 2;
+}
+
+export interface ParagraphOptions extends TextLook {
+  mostLines?: number;
+  indent?: number;
+}
+
+/** Text wrapped to the width of the page. */
+export function addParagraph(flow: Flow, text: string, options: ParagraphOptions = {}): void {
+  const size = options.size ?? FLOW_TEXT.text;
+  const left = getLeft() + (options.indent ?? 0);
+  for (const line of wrapText(text, getRight(flow) - left, size, options.weight, options.mostLines)) {
+    const pitch = size * LINE_PITCH;
+    ensureRoom(flow, pitch);
+    flow.y -= pitch;
+    addText(getPageDraft(flow), { x: left, y: flow.y }, line, { ...options, size });
+  }
+  flow.y -= size * 0.7;
+}
+
+export function addGap(flow: Flow, height: number): void {
+  flow.y -= height;
+}
+
+/** A text block in a box of its own; returns the Y below it. */
+export function addTextBlock(
+  draft: Draft,
+  at: Point,
+  width: number,
+  text: string,
+  look: TextLook & { mostLines?: number } = {},
+): number {
+  const size = look.size ?? FLOW_TEXT.text;
+  let y = at.y;
+  for (const line of wrapText(text, width, size, look.weight, look.mostLines ?? 4)) {
+    y -= size * LINE_PITCH;
+    addText(draft, { x: at.x, y }, line, { ...look, size });
+  }
+  return y;
+}
+
+/** A box to tick, its lower left corner given. */
+export function addBox(draft: Draft, at: Point, size: number): void {
+  addPath(draft, 'frame', getRectangle(at.x, at.y, at.x + size, at.y + size), { pen: 'narrow', fill: 'paper' });
+}
+
+/** Height of the line that names a view and its scale. */
+export const CAPTION = 6;
+
+/** Sets a view with its title and scale above it. `at` is the upper left corner; returns the size taken. */
+export function addCaptionedView(
+  marks: Mark[],
+  draft: Draft,
+  view: View,
+  at: Point,
+  title = view.title,
+): { width: number; height: number } {
+  const size = getPaperSize(view);
+  addText(draft, { x: at.x, y: at.y - 3 }, `${title}   ${getScaleText(view.mmPerPaperMm)}`, {
+    size: FLOW_TEXT.text,
+    weight: 'semibold',
+  });
+  marks.push(...placeView(view, at.x, at.y - CAPTION - size.height));
+  return { width: size.width, height: size.height + CAPTION };
+}

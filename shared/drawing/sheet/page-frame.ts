@@ -1,0 +1,151 @@
+import { CAUTION_LINE } from '../../findings/cautions';
+import { addLine, addPath, addText, createDraft, type Draft } from '../draft';
+import { getRectangle } from '../paths';
+import { getEntry } from '../scene';
+import { fitText, getTextWidth, wrapText } from '../text-width';
+import { FIRST_HEAD, FOOT, NEXT_HEAD, PAGE_MARGIN } from './flow';
+import type { SheetPage } from './page';
+import { getBothText, type SheetContext } from './sheet-context';
+
+const NAME = { first: 4.5, next: 2.5 };
+const UNITS = { width: 30, height: 12, text: 4.5 };
+const SMALL = 1.8;
+const LINE = 2.2;
+
+/** Head and foot of every page, once it is known how many there are. */
+export function addPageFrames(pages: readonly SheetPage[], context: SheetContext): void {
+  for (const [index, page] of pages.entries()) {
+    const draft: Draft = { ...createDraft(context.units, 1), marks: page.marks };
+    if (index === 0) {
+      addFirstHead(draft, page, context);
+    } else {
+      addNextHead(draft, page, context);
+    }
+    addFoot(draft, page, context, `page ${index + 1} of ${pages.length}`);
+  }
+}
+
+function addFirstHead(draft: Draft, page: SheetPage, context: SheetContext): void {
+  const { plan } = context;
+  const left = PAGE_MARGIN;
+  const right = page.width - PAGE_MARGIN;
+  const top = page.height - PAGE_MARGIN;
+  const unitsLeft = right - UNITS.width;
+  addPath(draft, 'frame', getRectangle(unitsLeft, top - UNITS.height, right, top), { pen: 'wide' });
+  addText(draft, { x: unitsLeft + UNITS.width / 2, y: top - 7 }, context.units === 'in' ? 'INCH' : 'MM', {
+    size: UNITS.text,
+    weight: 'semibold',
+    anchor: 'middle',
+  });
+  addText(draft, { x: unitsLeft + UNITS.width / 2, y: top - 10.6 }, context.units === 'in' ? '[mm]' : '[inch]', {
+    size: SMALL,
+    anchor: 'middle',
+  });
+  const room = unitsLeft - left - 6;
+  addText(
+    draft,
+    { x: left, y: top - NAME.first },
+    fitText(plan.name || 'Untitled plan', room, NAME.first, 'semibold'),
+    {
+      size: NAME.first,
+      weight: 'semibold',
+    },
+  );
+  addText(draft, { x: left, y: top - 9.6 }, fitText(getIdentity(context), room, LINE), { size: LINE });
+  addText(draft, { x: left, y: top - 14 }, fitText(getStockText(context), room, LINE), { size: LINE });
+  const y = top - FIRST_HEAD + 2;
+  addLine(
+    draft,
+    'frame',
+    [
+      { x: left, y },
+      { x: right, y },
+    ],
+    { pen: 'wide' },
+  );
+}
+
+/** Number, revision, date, author and what is made. */
+function getIdentity({ plan }: SheetContext): string {
+  return [
+    plan.number && `no. ${plan.number}`,
+    plan.revision && `rev. ${plan.revision}`,
+    plan.date,
+    plan.author && `by ${plan.author}`,
+    plan.parts.map((part) => `${part.quantity} × ${part.name}`).join(', '),
+  ]
+    .filter((piece) => piece !== '')
+    .join('  ·  ');
+}
+
+function getStockText(context: SheetContext): string {
+  const { plan, shop, evaluation } = context;
+  const material = getEntry(plan.library.materials, shop.materials, plan.stock.materialId);
+  const { section } = evaluation;
+  const sizeClass = section ? getEntry(plan.library.sizeClasses, shop.sizeClasses, section.sizeClassId) : null;
+  const size = section
+    ? `bar ${getBothText(context, section.height.nominal)} × ${getBothText(context, section.thickness.nominal)}`
+    : 'no bar fits';
+  const least = section
+    ? `smallest accepted ${getBothText(context, section.height.least)} × ${getBothText(context, section.thickness.least)}`
+    : '';
+  return [
+    material?.designation || material?.name || '',
+    sizeClass?.name ?? '',
+    size,
+    least,
+    plan.stock.heatMark && `heat ${plan.stock.heatMark}`,
+  ]
+    .filter((piece) => piece !== '')
+    .join('  ·  ');
+}
+
+function addNextHead(draft: Draft, page: SheetPage, context: SheetContext): void {
+  const { plan } = context;
+  const left = PAGE_MARGIN;
+  const right = page.width - PAGE_MARGIN;
+  const y = page.height - PAGE_MARGIN - NAME.next - 1;
+  const units = context.units === 'in' ? 'INCH' : 'MM';
+  const unitsWidth = getTextWidth(units, NAME.next, 'semibold');
+  addText(draft, { x: right, y }, units, { size: NAME.next, weight: 'semibold', anchor: 'end' });
+  const room = right - left - unitsWidth - 6;
+  const mark = [plan.number && `no. ${plan.number}`, plan.revision && `rev. ${plan.revision}`]
+    .filter(Boolean)
+    .join('  ');
+  const text = [plan.name || 'Untitled plan', mark, page.name].filter((piece) => piece !== '').join('  ·  ');
+  addText(draft, { x: left, y }, fitText(text, room, NAME.next, 'semibold'), { size: NAME.next, weight: 'semibold' });
+  const line = page.height - PAGE_MARGIN - NEXT_HEAD + 3;
+  addLine(
+    draft,
+    'frame',
+    [
+      { x: left, y: line },
+      { x: right, y: line },
+    ],
+    { pen: 'wide' },
+  );
+}
+
+/** The caution, the stamp and the page number. */
+function addFoot(draft: Draft, page: SheetPage, context: SheetContext, pageText: string): void {
+  const left = PAGE_MARGIN;
+  const right = page.width - PAGE_MARGIN;
+  const top = PAGE_MARGIN + FOOT - 3;
+  addLine(
+    draft,
+    'frame',
+    [
+      { x: left, y: top },
+      { x: right, y: top },
+    ],
+    { pen: 'narrow' },
+  );
+  const caution = wrapText(CAUTION_LINE, right - left, SMALL, 'semibold', 1);
+  addText(draft, { x: left, y: top - 3.4 }, caution[0] ?? '', { size: SMALL, weight: 'semibold' });
+  const where = [context.fileName, `plan stamp ${context.stamp}`, `${context.paper.name} lying, print at 100 %`]
+    .filter((piece) => piece !== '')
+    .join('  ·  ');
+  const pageWidth = getTextWidth(pageText, LINE, 'semibold');
+  addText(draft, { x: left, y: top - 7.2 }, fitText(where, right - left - pageWidth - 6, SMALL), { size: SMALL });
+  addText(draft, { x: right, y: top - 7.2 }, pageText, { size: LINE, weight: 'semibold', anchor: 'end' });
+}
