@@ -6,6 +6,7 @@ import type { App } from '../state/app';
 import { createApp } from '../state/create-app';
 import { getHost } from '../state/host';
 import { keepView, readKeptView } from './kept-view';
+import { listenToWindow } from './window-requests';
 
 /** Asks the host what to begin with and puts the app together around it. */
 export async function startApp(): Promise<Reply<App>> {
@@ -28,6 +29,7 @@ export async function startApp(): Promise<Reply<App>> {
     onMac: /Mac/u.test(navigator.platform),
   });
   app.view.store.subscribe(keepView);
+  listenToWindow(app);
   for (const remark of [...start.shopRemarks, ...start.opened.remarks]) app.view.notify('done', remark);
   return { ok: true, value: app };
 }

@@ -1,9 +1,10 @@
+import type { DesktopBridge } from '../../shared/contract/desktop';
 import type { Host, Problem, Reply } from '../../shared/contract/host';
 
 declare global {
   interface Window {
     /** Put there by the desktop window's preload script. */
-    readonly kerfgrip?: Host;
+    readonly kerfgrip?: DesktopBridge;
   }
 }
 
