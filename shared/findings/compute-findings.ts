@@ -40,15 +40,23 @@ export function computeFindings(plan: Plan, shop: Shop, judged: EngineResults): 
   return findings.sort((a, b) => RANK[a.severity] - RANK[b.severity]);
 }
 
+/** Capital first, full stop last: some sentences begin with what the engine found. */
+function getSentence(text: string): string {
+  const trimmed = text.trim();
+  const whole = /[.!?]$/.test(trimmed) ? trimmed : `${trimmed}.`;
+  return whole.charAt(0).toUpperCase() + whole.slice(1);
+}
+
 function finish(draft: Draft, plan: Plan): Finding {
   const key = draft.about === undefined ? draft.code : `${draft.code}:${draft.about}`;
+  const sentence = getSentence(draft.sentence);
   const accepted =
-    draft.severity !== 'stop' && plan.accepted.some((entry) => entry.code === key && entry.sentence === draft.sentence);
+    draft.severity !== 'stop' && plan.accepted.some((entry) => entry.code === key && entry.sentence === sentence);
   return {
     code: draft.code,
     key,
     severity: draft.severity,
-    sentence: draft.sentence,
+    sentence,
     detail: draft.detail ?? '',
     numbers: draft.numbers ?? [],
     features: draft.features ?? [],
