@@ -90,53 +90,74 @@ function getHeldReason(context: EngineContext, limits: GangLimits, blankLength: 
   return '';
 }
 
-/** One number of parts per blank, with what it costs. */
-export interface GangOffer {
+/** One number of parts per blank, with what does not hang on prices. */
+export interface GangOption {
   partsPerBlank: number;
   blankLength: number;
-  /** Cost of bars for this part alone. */
-  cost: number;
   loads: number;
   /** Length of bar the blanks and their kerfs take, mm. */
   metal: number;
+  /** Bars needed of each length on offer for this part alone; infinite where a blank does not come out of it. */
+  barsByLength: readonly number[];
 }
 
 /**
- * Parts per blank, best first: least cost of bars for this part alone, then fewest loads, least metal, fewest parts.
- * Gangs that no bar gives are left out.
+ * Every number of parts per blank that some bar gives.
  *
+ * @param lengths bar lengths on offer, mm
  * @param make pieces to make
  */
-export function getGangOffers(
+export function getGangOptions(
   context: EngineContext,
   partingWidth: number,
-  lengths: readonly LengthOffer[],
+  lengths: readonly number[],
   cutting: BarCutting,
   part: Part,
   make: number,
-): GangOffer[] {
-  const offers: GangOffer[] = [];
+): GangOption[] {
+  const options: GangOption[] = [];
   for (let partsPerBlank = 1; partsPerBlank <= Math.min(MOST_PARTS_PER_BLANK, make); partsPerBlank += 1) {
     const blankLength = getGangLength(context, partingWidth, part, partsPerBlank);
     const { whole, rest } = getBlankCounts(context, make, partsPerBlank);
     const loads = whole + (rest > 0 ? 1 : 0);
-    const costs = lengths.map((offer) => {
-      const { blanks } = getBlanksPerBar(offer.length, blankLength, cutting);
-      return blanks === 0 ? Number.POSITIVE_INFINITY : Math.ceil(loads / blanks) * (offer.cost ?? offer.length);
+    const barsByLength = lengths.map((length) => {
+      const { blanks } = getBlanksPerBar(length, blankLength, cutting);
+      return blanks === 0 ? Number.POSITIVE_INFINITY : Math.ceil(loads / blanks);
     });
-    const cost = Math.min(...costs);
-    if (Number.isFinite(cost))
-      offers.push({ partsPerBlank, blankLength, cost, loads, metal: loads * (blankLength + cutting.kerf) });
+    if (!barsByLength.some(Number.isFinite)) break;
+    options.push({ partsPerBlank, blankLength, loads, metal: loads * (blankLength + cutting.kerf), barsByLength });
   }
-  return offers.sort(
-    (a, b) =>
-      compareLengths(a.cost, b.cost) ||
-      a.loads - b.loads ||
-      compareLengths(a.metal, b.metal) ||
-      a.partsPerBlank - b.partsPerBlank,
-  );
+  return options;
 }
 
-function compareLengths(a: number, b: number): number {
-  return Math.abs(a - b) <= SAME_LENGTH ? 0 : a - b;
+/**
+ * Parts per blank: least cost of bars for this part alone, then fewest loads, least metal, fewest parts.
+ *
+ * @param costs of one bar of each length, in the order of `barsByLength`
+ * @param longestBlank longest blank the vises and the machine take, mm
+ * @returns 1 where nothing fits, so that there is something to judge
+ */
+export function choosePartsPerBlank(
+  options: readonly GangOption[],
+  costs: readonly number[],
+  longestBlank: number,
+): number {
+  let best: GangOption | null = null;
+  let bestCost = Number.POSITIVE_INFINITY;
+  for (const option of options) {
+    if (option.blankLength > longestBlank + SAME_LENGTH) break;
+    let cost = Number.POSITIVE_INFINITY;
+    for (let index = 0; index < costs.length; index += 1) {
+      cost = Math.min(cost, (option.barsByLength[index] ?? 0) * (costs[index] ?? 0));
+    }
+    if (best === null || cost < bestCost - SAME_LENGTH || (cost <= bestCost + SAME_LENGTH && isLess(option, best))) {
+      best = option;
+      bestCost = cost;
+    }
+  }
+  return best?.partsPerBlank ?? 1;
+}
+
+function isLess(option: GangOption, than: GangOption): boolean {
+  return option.loads === than.loads ? option.metal < than.metal - SAME_LENGTH : option.loads < than.loads;
 }

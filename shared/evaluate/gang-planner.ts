@@ -1,15 +1,20 @@
 import type { BarCutting } from '../engine/bar-count';
 import type { EngineContext } from '../engine/context';
-import { type GangOffer, getGangOffers, getPinnedPartsPerBlank, type LengthOffer } from '../engine/gang';
+import {
+  choosePartsPerBlank,
+  type GangOption,
+  getGangOptions,
+  getPinnedPartsPerBlank,
+  type LengthOffer,
+} from '../engine/gang';
 import { computeLayout, type LaidBlank } from '../engine/layout';
-import { SAME_LENGTH } from '../engine/rounding';
 
 /**
- * Parts per blank for many sections of one plan. The preference among gangs hangs on the lengths on offer alone, and the
- * section only says how long a blank may be; so each set of lengths is worked out once, and each layout too.
+ * Parts per blank for many sections of one plan. What a gang takes hangs on the lengths on offer alone; the section only
+ * brings its prices and how long a blank may be. So each set of lengths is worked out once, and each layout too.
  */
 export class GangPlanner {
-  private readonly preferences = new Map<string, ReadonlyMap<string, readonly GangOffer[]>>();
+  private readonly options = new Map<string, ReadonlyMap<string, readonly GangOption[]>>();
   private readonly layouts = new Map<string, readonly LaidBlank[]>();
   private readonly context: EngineContext;
   private readonly partingWidth: number;
@@ -28,56 +33,38 @@ export class GangPlanner {
    *
    * @param longestBlank longest blank the vises and the machine take, mm
    */
-  lay(offers: readonly LengthOffer[], longestBlank: number): { key: string; blanks: readonly LaidBlank[] } {
+  lay(offers: readonly LengthOffer[], longestBlank: number): readonly LaidBlank[] {
     const partsPerBlank = this.choose(offers, longestBlank);
     const key = [...partsPerBlank.values()].join(' ');
     const known = this.layouts.get(key);
-    if (known !== undefined) return { key, blanks: known };
+    if (known !== undefined) return known;
     const blanks = computeLayout(this.context, this.partingWidth, { partsPerBlank, make: this.make });
     this.layouts.set(key, blanks);
-    return { key, blanks };
+    return blanks;
   }
 
   private choose(offers: readonly LengthOffer[], longestBlank: number): Map<string, number> {
     const pinned = getPinnedPartsPerBlank(this.context);
     if (pinned !== null) return new Map(this.context.parts.map((part) => [part.id, pinned]));
-    const preferences = this.getPreferences(offers);
+    const options = this.getOptions(offers.map(({ length }) => length));
+    const costs = offers.map(({ cost, length }) => cost ?? length);
     return new Map(
-      this.context.parts.map((part) => {
-        const offer = preferences.get(part.id)?.find((one) => one.blankLength <= longestBlank + SAME_LENGTH);
-        return [part.id, offer?.partsPerBlank ?? 1];
-      }),
+      this.context.parts.map((part) => [part.id, choosePartsPerBlank(options.get(part.id) ?? [], costs, longestBlank)]),
     );
   }
 
-  private getPreferences(offers: readonly LengthOffer[]): ReadonlyMap<string, readonly GangOffer[]> {
-    const key = offers.map(({ length, cost }) => `${length}:${cost ?? ''}`).join(' ');
-    const known = this.preferences.get(key);
+  private getOptions(lengths: readonly number[]): ReadonlyMap<string, readonly GangOption[]> {
+    const key = lengths.join(' ');
+    const known = this.options.get(key);
     if (known !== undefined) return known;
-    const preferences = new Map(
-      this.context.parts.map((part) => [
+    const { context, partingWidth, cutting, make } = this;
+    const options = new Map(
+      context.parts.map((part) => [
         part.id,
-        getGangOffers(
-          this.context,
-          this.partingWidth,
-          offers,
-          this.cutting,
-          part,
-          this.make.get(part.id) ?? part.quantity,
-        ),
+        getGangOptions(context, partingWidth, lengths, cutting, part, make.get(part.id) ?? part.quantity),
       ]),
     );
-    this.preferences.set(key, preferences);
-    return preferences;
+    this.options.set(key, options);
+    return options;
   }
-}
-
-/** Offers with costs that only say how the lengths compare, so that bars priced alike by length share one answer. */
-export function getRelativeOffers(offers: readonly LengthOffer[]): LengthOffer[] {
-  const perLength = offers.map(({ length, cost }) => (cost === null ? null : cost / length));
-  const first = perLength[0] ?? null;
-  const isProportional = perLength.every(
-    (rate) => rate === null || (first !== null && Math.abs(rate - first) <= 1e-6 * Math.abs(first)),
-  );
-  return isProportional ? offers.map(({ length }) => ({ length, cost: length })) : [...offers];
 }

@@ -9,6 +9,7 @@ import type { CutterChoice } from '../engine/setup';
 import { getLargestSideForceN } from '../engine/span-limits';
 import { computeSpares, type SparesDecision } from '../engine/spares';
 import { GangPlanner } from './gang-planner';
+import { LayoutFactsBook } from './layout-facts';
 import { getCutting } from './nest-job';
 
 /** What does not depend on the section and is worked out once for a plan. */
@@ -24,6 +25,7 @@ export interface PlanJob {
   /** Largest side force of any cut, N. */
   readonly sideForceN: number;
   readonly gangs: GangPlanner;
+  readonly layouts: LayoutFactsBook;
 }
 
 /** Gathers what every section shares. */
@@ -48,5 +50,6 @@ export function buildPlanJob(context: EngineContext): PlanJob {
     make,
     sideForceN,
     gangs: new GangPlanner(context, partingWidth, cutting, make),
+    layouts: new LayoutFactsBook(context, cutter),
   };
 }

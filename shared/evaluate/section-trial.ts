@@ -1,6 +1,6 @@
 import { getAcrossNeed } from '../engine/across';
 import { getBarPrice, getUsableLengths } from '../engine/bar-prices';
-import { computeSetup, getLongestByPart, getTallestNeed } from '../engine/compute-setup';
+import { computeSetup } from '../engine/compute-setup';
 import { getLongestHeldBlank, type LengthOffer } from '../engine/gang';
 import { computeHoldFactor } from '../engine/hold';
 import type { LaidBlank } from '../engine/layout';
@@ -14,10 +14,8 @@ import { getClassBow } from '../engine/straightness';
 import { getViseCeiling, getViseRoom } from '../engine/vises';
 import { LIGHT_BUDGET } from '../nest/compute-nest';
 import { formatLength } from '../units/format';
-import { getRelativeOffers } from './gang-planner';
 import { buildNestInput, MINOR_PER_UNIT } from './nest-job';
 import { getNestSummary, type NestSummary } from './nest-memo';
-import { getPartVolumeMm3 } from './part-volume';
 import type { PlanJob } from './plan-job';
 
 /** One bar one way up, tried cheaply: what the comparison shows and what the choice of section is made from. */
@@ -62,7 +60,7 @@ export function computeTrial(job: PlanJob, option: SectionOption): SectionTrial 
       holdFactor,
       cost: summary?.isPriced === true ? summary.costMinor / MINOR_PER_UNIT : null,
       massKg: summary === null ? null : (section.massKgPerM * summary.newBarsNm) / 1e9,
-      yieldToPart: summary === null ? null : getYieldToPart(section, blanks, summary),
+      yieldToPart: summary === null ? null : getYieldToPart(section, job.layouts.get(blanks).partsMm3, summary),
       bars: summary?.barCount ?? null,
       proven: summary?.isProven ?? false,
       ...judged,
@@ -88,7 +86,7 @@ export function layBlanks(job: PlanJob, option: SectionOption, section: SectionR
   const room = getViseRoom(context, limits);
   const mostVises = room === null ? 0 : getViseCeiling(context, room);
   const longestBlank = getLongestHeldBlank(context, { room, mostVises });
-  return job.gangs.lay(getRelativeOffers(getLengthOffers(job, option)), longestBlank).blanks;
+  return job.gangs.lay(getLengthOffers(job, option), longestBlank);
 }
 
 interface Fit {
@@ -100,10 +98,10 @@ interface Fit {
 }
 
 function getFit(job: PlanJob, section: SectionResult, blanks: readonly LaidBlank[]): Fit {
-  const { context, cutter } = job;
-  const need = getTallestNeed(context, cutter, blanks);
+  const { context } = job;
+  const { tallestNeed: need, longestByPart } = job.layouts.get(blanks);
   const gripAsked = getGripAsked(context, section);
-  const acrossNeed = getWidestNeed(job, section, blanks);
+  const acrossNeed = getWidestNeed(job, section, longestByPart);
   const heightShort = (height: number): number => Math.max(0, need + gripAsked - height);
   const acrossShort = (thickness: number): number => Math.max(0, acrossNeed - thickness);
   const opening = context.vise?.maxOpening ?? 0;
@@ -126,10 +124,9 @@ function getFit(job: PlanJob, section: SectionResult, blanks: readonly LaidBlank
   };
 }
 
-function getWidestNeed(job: PlanJob, section: SectionResult, blanks: readonly LaidBlank[]): number {
+function getWidestNeed(job: PlanJob, section: SectionResult, longest: ReadonlyMap<string, number>): number {
   const { context } = job;
   const sizeClass = context.sizeClassById.get(section.sizeClassId) ?? null;
-  const longest = getLongestByPart(blanks);
   let widest = 0;
   for (const part of context.parts) {
     const bow = getClassBow(sizeClass, longest.get(part.id) ?? part.length);
@@ -138,29 +135,12 @@ function getWidestNeed(job: PlanJob, section: SectionResult, blanks: readonly La
   return widest;
 }
 
-/** Only the blanks that decide: the tallest stack, the longest, and the shortest, which the fewest vises touch. */
+/** Seats only the blanks that decide. */
 function seatFew(job: PlanJob, section: SectionResult, blanks: readonly LaidBlank[]): Setup | null {
   const { context, cutter, clamp } = job;
-  const carried = blanks.filter(({ onIt }) => onIt.length > 0);
-  const takeMost = (score: (blank: LaidBlank) => number): LaidBlank | undefined =>
-    carried.reduce<LaidBlank | undefined>(
-      (most, blank) => (most === undefined || score(blank) > score(most) ? blank : most),
-      undefined,
-    );
-  const deciding = new Set([
-    takeMost((blank) => getTallestNeed(context, cutter, [blank])),
-    takeMost((blank) => blank.length),
-    takeMost((blank) => -blank.length),
-  ]);
-  return computeSetup(
-    { context, section, cutter },
-    {
-      blanks: [...deciding].filter((blank) => blank !== undefined),
-      clamp,
-      limits: getSpanLimits(context, section, job.sideForceN),
-      isComparison: true,
-    },
-  );
+  const { deciding } = job.layouts.get(blanks);
+  const limits = getSpanLimits(context, section, job.sideForceN);
+  return computeSetup({ context, section, cutter }, { blanks: deciding, clamp, limits, isComparison: true });
 }
 
 /** Lowest hold factor over the blanks that decide; null when no cut works on them. */
@@ -177,12 +157,10 @@ function getSummary(job: PlanJob, option: SectionOption, blanks: readonly LaidBl
   return input.stocks.length === 0 || input.demands.length === 0 ? null : getNestSummary(input, LIGHT_BUDGET);
 }
 
-function getYieldToPart(section: SectionResult, blanks: readonly LaidBlank[], summary: NestSummary): number | null {
+function getYieldToPart(section: SectionResult, partsMm3: number, summary: NestSummary): number | null {
   const usedMm3 = ((summary.barsNm - summary.keptNm) / 1e6) * section.height.nominal * section.thickness.nominal;
   if (!(usedMm3 > 0)) return null;
-  let partMm3 = 0;
-  for (const blank of blanks) for (const { part } of blank.onIt) partMm3 += blank.count * getPartVolumeMm3(part);
-  return partMm3 / usedMm3;
+  return partsMm3 / usedMm3;
 }
 
 function getSeatWords(job: PlanJob, setup: Setup): string {
