@@ -11,8 +11,9 @@ const ARROW = { length: 2.4, half: 0.42 };
 const EXTENSION = { gap: 0.8, beyond: 1.4 };
 const ABOVE_LINE = 0.9;
 const BESIDE_LINE = 1.4;
-/** Distance from one row of dimensions to the next. */
-export const DIMENSION_PITCH = 7;
+/** Distance from one row of dimensions to the next, and with figures raised above the line. */
+const DIMENSION_PITCH = 7;
+const RAISED_PITCH = 11;
 
 export interface Span {
   from: number;
@@ -34,36 +35,42 @@ export function getBothUnitsText(draft: Draft, mm: number): string {
 }
 
 /**
- * A row of level dimensions on one line: figures above the line; those wider than their room one row higher, spread
- * so that none touches another, each with a leader. A figure that repeats one already shown is left out where the
- * room is short.
+ * A row of level dimensions on one line. Figures stand above the line; at either end of the row one that is wider than
+ * its room stands outside, between the ends one line higher, spread so that none touches another, each with a leader. A
+ * figure that repeats one already shown is left out where the room is short.
  *
  * @param spans ascending, not overlapping
  * @param y of the dimension line
  * @param featureY where the extension lines begin
- * @returns rows of `DIMENSION_PITCH` used, 0, 1 or 2
+ * @returns how far beyond `y` the next row has to stand, in drawing mm; 0 when there is nothing to dimension
  */
-export function addDimensionRow(draft: Draft, spans: readonly Span[], y: number, featureY: number): 0 | 1 | 2 {
-  if (spans.length === 0) {
+export function addDimensionRow(draft: Draft, spans: readonly Span[], y: number, featureY: number): number {
+  const first = spans[0];
+  const last = spans.at(-1);
+  if (!(first && last)) {
     return 0;
   }
-  const up = y >= featureY ? 1 : -1;
   for (const x of new Set(spans.flatMap((span) => [span.from, span.to]))) {
     addExtension(draft, { x, y: featureY }, { x, y });
   }
-  const narrow: Span[] = [];
+  const raised: Span[] = [];
   for (const span of spans) {
     addArrowLine(draft, { x: span.from, y }, { x: span.to, y }, span.feature ?? null);
+    const above = y + toDrawing(draft, ABOVE_LINE);
     const room = span.to - span.from;
     if (getFigureWidth(draft, span.text) + toDrawing(draft, 1.5) <= room) {
-      addFigure(draft, { x: (span.from + span.to) / 2, y: y + toDrawing(draft, ABOVE_LINE) }, span, 'middle');
+      addFigure(draft, { x: (span.from + span.to) / 2, y: above }, span, 'middle');
+    } else if (span === first && spans.length > 1) {
+      addFigure(draft, { x: span.from - toDrawing(draft, BESIDE_LINE), y: above }, span, 'end');
+    } else if (span === last && spans.length > 1) {
+      addFigure(draft, { x: span.to + toDrawing(draft, BESIDE_LINE), y: above }, span, 'start');
     } else {
-      narrow.push(span);
+      raised.push(span);
     }
   }
   const clear = toDrawing(draft, 1);
-  addRaisedFigures(draft, narrow, y, up, { from: (spans[0]?.from ?? 0) + clear, to: (spans.at(-1)?.to ?? 0) - clear });
-  return narrow.length > 0 ? 2 : 1;
+  addRaisedFigures(draft, raised, y, y >= featureY ? 1 : -1, { from: first.from + clear, to: last.to - clear });
+  return toDrawing(draft, raised.length > 0 ? RAISED_PITCH : DIMENSION_PITCH);
 }
 
 function addRaisedFigures(

@@ -49,7 +49,9 @@ export async function renderPdf(pages: readonly SheetPage[], info: PdfInfo, font
   const pen = new PagePen(document, fonts);
   for (const page of pages) {
     document.addPage({ size: [page.width * POINTS_PER_MM, page.height * POINTS_PER_MM], margin: 0 });
-    document.outline.addItem(page.name);
+    for (const section of page.sections) {
+      document.outline.addItem(section);
+    }
     pen.drawPage(page);
   }
   document.end();

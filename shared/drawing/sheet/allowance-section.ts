@@ -1,5 +1,5 @@
 import { FACES, type Face } from '../../model/faces';
-import { addHeading, addParagraph, type Flow, startPage } from './flow';
+import { addHeading, addParagraph, type Flow, startSection } from './flow';
 import { getBothText, getLengthText, getPartTitle, getQuantityText, type SheetContext } from './sheet-context';
 import { addTable } from './table';
 
@@ -15,7 +15,7 @@ const FACE_NAMES: Readonly<Record<Face, string>> = {
 
 /** What stays on each face, whether it is enough, which later operation takes it off, and how far parts may bow. */
 export function addAllowanceSection(flow: Flow, context: SheetContext): void {
-  startPage(flow, 'Allowances and bow');
+  startSection(flow, 'Allowances and bow');
   const { plan, evaluation } = context;
   addHeading(flow, 'Left on each face, and what takes it off');
   addTable(

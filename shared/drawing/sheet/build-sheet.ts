@@ -40,8 +40,8 @@ export function buildSheet(plan: Plan, evaluation: Evaluation, shop: Shop, optio
     fileName: options.fileName ?? '',
   };
   const flow = createFlow(context.paper, context.units);
-  addSetupPage(flow, context, options.scale ?? {});
-  addSetupDetails(flow, context);
+  const unsaid = addSetupPage(flow, context, options.scale ?? {});
+  addSetupDetails(flow, context, unsaid);
   addOtherBlanks(flow, context);
   addOrderSection(flow, context);
   addWorkSection(flow, context);

@@ -13,7 +13,7 @@ import {
   getLeft,
   getPageDraft,
   getRight,
-  startPage,
+  startSection,
 } from './flow';
 import { getBothText, type SheetContext } from './sheet-context';
 import { addTable } from './table';
@@ -24,7 +24,7 @@ const PITCH = 1.7;
 
 /** Boxes to tick at the machine, findings open and accepted, and the cautions in full. */
 export function addChecksSection(flow: Flow, context: SheetContext): void {
-  startPage(flow, 'Checks, findings and cautions');
+  startSection(flow, 'Checks, findings and cautions');
   addHeading(flow, 'Before the first cut');
   for (const text of getChecksBefore(context)) {
     addCheck(flow, text);

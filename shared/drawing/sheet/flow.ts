@@ -50,10 +50,27 @@ export function getTop(flow: Flow): number {
 
 /** Starts a page; its name is what the file's outline shows. */
 export function startPage(flow: Flow, name: string): SheetPage {
-  const page: SheetPage = { name, width: flow.paper.width, height: flow.paper.height, marks: [] };
+  const { width, height } = flow.paper;
+  const page: SheetPage = { name, sections: [name], width, height, marks: [] };
   flow.pages.push(page);
   flow.y = getTop(flow);
   return page;
+}
+
+/** A section begins on a page of its own unless this share of one is still free. */
+const SHARED_FROM = 0.45;
+
+/** Starts a section: on the page in hand when enough of it is free, else on a new one. */
+export function startSection(flow: Flow, name: string): void {
+  const last = flow.pages.at(-1);
+  const free = (flow.y - getBottom()) / (getTop(flow) - getBottom());
+  if (!last || flow.pages.length <= 1 || free < SHARED_FROM) {
+    startPage(flow, name);
+    return;
+  }
+  last.sections.push(name);
+  last.name = `${last.name} · ${name}`;
+  flow.y -= 2;
 }
 
 /** Starts another page when less than `height` is left; returns true when it did. */
@@ -62,7 +79,7 @@ export function ensureRoom(flow: Flow, height: number): boolean {
   if (last && flow.y - height >= getBottom()) {
     return false;
   }
-  startPage(flow, getContinuedName(last?.name ?? 'Sheet'));
+  startPage(flow, getContinuedName(last?.sections.at(-1) ?? 'Sheet')).sections = [];
   return true;
 }
 

@@ -11,7 +11,7 @@ import {
   getLeft,
   getPageDraft,
   getRight,
-  startPage,
+  startSection,
 } from './flow';
 import { buildFittingView, getScaleText } from './scales';
 import { getBothText, getLengthText, getPartTitle, getQuantityText, type SheetContext } from './sheet-context';
@@ -19,7 +19,7 @@ import { addTable } from './table';
 
 /** Parts and spares, bars to buy, and every cut of the saw. */
 export function addOrderSection(flow: Flow, context: SheetContext): void {
-  startPage(flow, 'Parts, order and cut list');
+  startSection(flow, 'Parts, order and cut list');
   addParts(flow, context);
   addPurchase(flow, context);
   addCutList(flow, context);

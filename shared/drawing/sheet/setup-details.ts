@@ -3,7 +3,6 @@ import { getPaperSize } from '../place-view';
 import { buildElevation } from '../views/elevation';
 import { buildPlanView } from '../views/plan-view';
 import { buildShelfPocket } from '../views/shelf-pocket';
-import { buildStack } from '../views/stack-view';
 import {
   addCaptionedView,
   addParagraph,
@@ -15,48 +14,73 @@ import {
   getLeft,
   getPageDraft,
   getRight,
+  getTop,
   startPage,
 } from './flow';
 import { buildFittingView } from './scales';
 import { getRecipe } from './setup-panel';
 import { getBothText, getPartTitle, type SheetContext } from './sheet-context';
-import { addTable } from './table';
+import { addTable, type TableOptions } from './table';
 
 const GAP = 6;
 
-/** The setup from above, the shelf to mill, and what to set in full. */
-export function addSetupDetails(flow: Flow, context: SheetContext): void {
+/**
+ * The setup from above, near and whole, the shelf to mill, and where each vise stands.
+ *
+ * @param unsaid names of the lines to set that page one had no room for
+ */
+export function addSetupDetails(flow: Flow, context: SheetContext, unsaid: readonly string[]): void {
   const { plan, evaluation, shop, units } = context;
   startPage(flow, 'Plan view and seat');
   const width = getRight(flow) - getLeft();
   const height = flow.y - getBottom();
-  const isShelf = evaluation.seat?.choice.value.kind === 'shelf';
-  const planView = buildFittingView((mmPerPaperMm) => buildPlanView(plan, evaluation, shop, { mmPerPaperMm }), units, {
-    width,
-    height: height * (isShelf ? 0.45 : 0.6) - CAPTION,
-  });
-  placeBelow(flow, planView);
-  if (isShelf) {
-    const shelf = buildFittingView(
-      (mmPerPaperMm) => buildShelfPocket(plan, evaluation, shop, { mmPerPaperMm, fromAbove: false }),
-      units,
-      { width, height: Math.max(40, flow.y - getBottom() - CAPTION - GAP) },
-    );
-    placeBelow(flow, shelf);
+  const build = (extent: 'jaws' | 'table') => (mmPerPaperMm: number) =>
+    buildPlanView(plan, evaluation, shop, { mmPerPaperMm, extent });
+  placeBelow(
+    flow,
+    buildFittingView(build('jaws'), units, { width, height: height * 0.42 - CAPTION }),
+    'Plan view, jaws and bar',
+  );
+  const top = flow.y;
+  const whole = buildFittingView(build('table'), units, { width: width * 0.55, height: top - getBottom() - CAPTION });
+  placeBelow(flow, whole, 'Plan view, vises on the table');
+  const below = flow.y;
+  flow.y = top;
+  addBesidePlan(flow, context, unsaid, getLeft() + getPaperSize(whole).width + GAP);
+  flow.y = Math.min(flow.y, below);
+  if (evaluation.seat?.choice.value.kind === 'shelf') {
+    addShelf(flow, context);
   }
+}
+
+/** What is set in words and figures, in the room beside the plan view. */
+function addBesidePlan(flow: Flow, context: SheetContext, unsaid: readonly string[], left: number): void {
+  const options = { left, width: getRight(flow) - left };
   addTable(
     flow,
     [
       { title: 'to set', weight: 'semibold' },
       { title: '', flexible: true },
     ],
-    getRecipe(context),
+    getRecipe(context).filter(([name]) => unsaid.includes(name)),
+    options,
   );
-  addViseTable(flow, context);
+  addViseTable(flow, context, options);
+}
+
+function addShelf(flow: Flow, context: SheetContext): void {
+  const { plan, evaluation, shop, units } = context;
+  const room = { width: getRight(flow) - getLeft(), height: (getTop(flow) - getBottom()) * 0.55 };
+  const shelf = buildFittingView(
+    (mmPerPaperMm) => buildShelfPocket(plan, evaluation, shop, { mmPerPaperMm, fromAbove: false }),
+    units,
+    room,
+  );
+  placeBelow(flow, shelf, 'Jaw shelf, milled with the jaws closed on the spacer');
 }
 
 /** Each vise with its place, so that no figure has to be read off a drawing. */
-function addViseTable(flow: Flow, context: SheetContext): void {
+function addViseTable(flow: Flow, context: SheetContext, options: TableOptions): void {
   const { evaluation } = context;
   const blank = evaluation.blanks[evaluation.governingBlank];
   const rows = (evaluation.vises?.centres.value ?? []).map((centre, index) => {
@@ -77,18 +101,19 @@ function addViseTable(flow: Flow, context: SheetContext): void {
       { title: 'touches the governing blank, X', align: 'end' },
     ],
     rows,
+    options,
   );
 }
 
-function placeBelow(flow: Flow, view: View): void {
+function placeBelow(flow: Flow, view: View, title: string): void {
   const size = getPaperSize(view);
   ensureRoom(flow, size.height + CAPTION);
   const draft = getPageDraft(flow);
-  addCaptionedView(draft.marks, draft, view, { x: getLeft(), y: flow.y });
+  addCaptionedView(draft.marks, draft, view, { x: getLeft(), y: flow.y }, title);
   flow.y -= size.height + CAPTION + GAP;
 }
 
-/** The other kinds of blank, each with its elevation and its stack: same vises, other parts. */
+/** The other kinds of blank, each with its elevation and its stack in figures: same vises, other parts. */
 export function addOtherBlanks(flow: Flow, context: SheetContext): void {
   const { evaluation } = context;
   const others = evaluation.blanks.map((_blank, index) => index).filter((index) => index !== evaluation.governingBlank);
@@ -106,22 +131,13 @@ function addOtherBlank(flow: Flow, context: SheetContext, blankIndex: number): v
   if (!blank) {
     return;
   }
-  const pageHeight = flow.paper.height * 0.5 - 24;
-  const stack = buildFittingView(
-    (mmPerPaperMm) => buildStack(plan, evaluation, shop, { mmPerPaperMm, blankIndex }),
-    units,
-    { width: 90, height: pageHeight },
-  );
-  const stackSize = getPaperSize(stack);
-  const width = getRight(flow) - getLeft() - stackSize.width - GAP;
-  const elevation = buildFittingView(
+  const view = buildFittingView(
     (mmPerPaperMm) => buildElevation(plan, evaluation, shop, { mmPerPaperMm, blankIndex, base: 'bed' }),
     units,
-    { width, height: pageHeight },
+    { width: getRight(flow) - getLeft(), height: (flow.paper.height - 44) * 0.8 },
   );
-  const size = getPaperSize(elevation);
-  const height = Math.max(size.height, stackSize.height) + CAPTION;
-  ensureRoom(flow, height + 8);
+  const size = getPaperSize(view);
+  ensureRoom(flow, size.height + CAPTION + 32);
   const names = [...new Set(blank.parts.map((part) => getPartTitle(context, part.partId)))].join(', ');
   addParagraph(
     flow,
@@ -132,8 +148,16 @@ function addOtherBlank(flow: Flow, context: SheetContext, blankIndex: number): v
       size: FLOW_TEXT.text,
     },
   );
-  const draft = getPageDraft(flow);
-  addCaptionedView(draft.marks, draft, elevation, { x: getLeft(), y: flow.y });
-  addCaptionedView(draft.marks, draft, stack, { x: getRight(flow) - stackSize.width, y: flow.y });
-  flow.y -= height + GAP;
+  placeBelow(flow, view, 'Elevation along X');
+  const slices = blank.stack.slices;
+  const sum = slices.reduce((total, slice) => total + slice.height, 0);
+  addTable(
+    flow,
+    [
+      { title: 'height stack' },
+      ...slices.map((slice) => ({ title: slice.label, align: 'end' as const })),
+      { title: 'sum = bar', align: 'end' as const },
+    ],
+    [['from the top', ...slices.map((slice) => getBothText(context, slice.height)), getBothText(context, sum)]],
+  );
 }

@@ -26,7 +26,7 @@ export interface SetupScale {
 }
 
 const GAP = 5;
-const LEAST_PANEL = 92;
+const LEAST_PANEL = 84;
 /** A larger picture than true size is only asked for when a scale is set. */
 const LARGEST = 1;
 
@@ -36,15 +36,19 @@ interface Arrangement {
   elevation: View;
 }
 
-/** Page one: the end section and the stack side by side, what to set, and the elevation below. */
-export function addSetupPage(flow: Flow, context: SheetContext, scale: SetupScale): void {
+/**
+ * Page one: the end section and the stack side by side, what to set, and the elevation below.
+ *
+ * @returns names of the lines to set for which there was no room
+ */
+export function addSetupPage(flow: Flow, context: SheetContext, scale: SetupScale): string[] {
   startPage(flow, 'Setup');
   const draft = getPageDraft(flow);
   const room = { width: getRight(flow) - getLeft(), height: flow.y - getBottom() };
   const arrangement = getArrangement(context, room, scale);
   const top = flow.y;
   const upper = addUpperRow(draft, arrangement, top);
-  addSetupPanel(draft, context, {
+  const unsaid = addSetupPanel(draft, context, {
     left: getLeft() + upper.width + GAP,
     right: getRight(flow),
     top,
@@ -58,6 +62,7 @@ export function addSetupPage(flow: Flow, context: SheetContext, scale: SetupScal
   const page = getPageDraft(flow);
   const size = addCaptionedView(page.marks, page, arrangement.elevation, { x: getLeft(), y: flow.y });
   flow.y -= size.height + GAP;
+  return unsaid;
 }
 
 /** Section and stack on one Z, so that a slice is beside what it is. Returns the size taken. */

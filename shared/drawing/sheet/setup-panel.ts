@@ -15,19 +15,24 @@ export interface PanelBox {
 
 const TILES_PER_ROW = 3;
 const TILE = { height: 15, figure: 4.2, label: 1.8, note: 1.8 };
-const NAME_WIDTH = 24;
+const NAME_WIDTH = 17;
 const PITCH = 1.6;
 
-/** What to set before the first cut: the figures that decide, zero, seat recipe, jaws, vises and bar faces. */
-export function addSetupPanel(draft: Draft, context: SheetContext, box: PanelBox): void {
+/**
+ * What to set before the first cut: the figures that decide, zero, seat recipe, jaws, vises and bar faces.
+ *
+ * @returns names of the lines for which there was no room
+ */
+export function addSetupPanel(draft: Draft, context: SheetContext, box: PanelBox): string[] {
   const below = addTiles(draft, context, box);
   let y = below - 2;
-  for (const [name, text] of getRecipe(context)) {
+  const recipe = getRecipe(context);
+  for (const [index, [name, text]] of recipe.entries()) {
     const room = box.right - box.left - NAME_WIDTH;
     const lines = wrapText(text, room, FLOW_TEXT.text, 'regular', 4);
     const height = lines.length * FLOW_TEXT.text * PITCH + 1;
     if (y - height < box.bottom) {
-      return;
+      return recipe.slice(index).map(([left]) => left);
     }
     addText(
       draft,
@@ -38,13 +43,14 @@ export function addSetupPanel(draft: Draft, context: SheetContext, box: PanelBox
         weight: 'semibold',
       },
     );
-    for (const [index, line] of lines.entries()) {
-      addText(draft, { x: box.left + NAME_WIDTH, y: y - (index + 1) * FLOW_TEXT.text * PITCH }, line, {
+    for (const [row, line] of lines.entries()) {
+      addText(draft, { x: box.left + NAME_WIDTH, y: y - (row + 1) * FLOW_TEXT.text * PITCH }, line, {
         size: FLOW_TEXT.text,
       });
     }
     y -= height;
   }
+  return [];
 }
 
 interface Tile {

@@ -1,12 +1,12 @@
 import type { Decided, Figure, Why } from '../../engine/figure';
 import { getEntry } from '../scene';
-import { addHeading, addParagraph, FLOW_TEXT, type Flow, startPage } from './flow';
+import { addHeading, addParagraph, FLOW_TEXT, type Flow, startSection } from './flow';
 import { getQuantityText, type SheetContext } from './sheet-context';
 import { addTable } from './table';
 
 /** Where the figures come from: each rule used, with its numbers and its source, so that nobody takes a guess for a standard. */
 export function addSourcesSection(flow: Flow, context: SheetContext): void {
-  startPage(flow, 'Sources of the figures');
+  startSection(flow, 'Sources of the figures');
   addHeading(flow, 'Rules used');
   addTable(
     flow,

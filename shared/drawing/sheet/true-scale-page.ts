@@ -121,11 +121,13 @@ const PART_GAP = 8;
 
 /** Each part in true size where the paper holds it. */
 function addTrueScaleParts(flow: Flow, context: SheetContext): void {
+  const tooLong: string[] = [];
   for (const part of context.plan.parts) {
     const view = buildPart(context.plan, part.id, { mmPerPaperMm: 1 });
     const size = getPaperSize(view);
     const roomWidth = getRight(flow) - getLeft();
     if (size.width > roomWidth || size.height + 14 > flow.paper.height - 50) {
+      tooLong.push(part.name);
       continue;
     }
     if (flow.y - size.height - 14 < getBottom()) {
@@ -137,5 +139,8 @@ function addTrueScaleParts(flow: Flow, context: SheetContext): void {
     });
     getPageDraft(flow).marks.push(...placeView(view, getLeft(), flow.y - size.height));
     flow.y -= size.height + PART_GAP;
+  }
+  if (tooLong.length > 0) {
+    addParagraph(flow, `Too large for this paper in true size: ${tooLong.join(', ')}.`, { mostLines: 4 });
   }
 }

@@ -3,13 +3,13 @@ import type { Cut } from '../../model/plan';
 import type { Holder, Tool } from '../../model/shop';
 import { formatNumber } from '../../units/format-number';
 import { getEntry } from '../scene';
-import { addHeading, addParagraph, type Flow, startPage } from './flow';
+import { addHeading, addParagraph, type Flow, startSection } from './flow';
 import { getBothText, getLengthText, getPartTitle, getQuantityText, type SheetContext } from './sheet-context';
 import { addTable } from './table';
 
 /** Tools, the order of work with the cut-off last, what the cut-off leaves, and marking. */
 export function addWorkSection(flow: Flow, context: SheetContext): void {
-  startPage(flow, 'Tools and order of work');
+  startSection(flow, 'Tools and order of work');
   addTools(flow, context);
   addOrderOfWork(flow, context);
   addRelease(flow, context);
@@ -102,7 +102,7 @@ function getNeckText(context: SheetContext, tool: Tool): string {
 }
 
 function addOrderOfWork(flow: Flow, context: SheetContext): void {
-  const { plan, shop, evaluation } = context;
+  const { plan, evaluation } = context;
   addHeading(flow, 'Order of work');
   const blank = evaluation.blanks[evaluation.governingBlank];
   const rows = plan.cuts.map((cut, index) => {
@@ -112,7 +112,7 @@ function addOrderOfWork(flow: Flow, context: SheetContext): void {
     return [
       String(index + 1),
       cut.name,
-      getEntry(plan.library.tools, shop.tools, getToolId(context, cut))?.number ?? '—',
+      getToolName(context, cut),
       force ? getQuantityText(context, force.spindleRpm, 'spindleSpeed') : '—',
       force ? getQuantityText(context, force.feedMmPerMin, 'feed') : '—',
       cut.kind === 'cutOff' ? '—' : getLengthText(context, cut.stepDown),
@@ -142,6 +142,12 @@ function addOrderOfWork(flow: Flow, context: SheetContext): void {
     { mostLines: 3 },
   );
   addParagraph(flow, getOrderWarning(context));
+}
+
+/** The tool's number where the shop has given one, else its name. */
+function getToolName(context: SheetContext, cut: Cut): string {
+  const tool = getEntry(context.plan.library.tools, context.shop.tools, getToolId(context, cut));
+  return tool ? tool.number || tool.name : '—';
 }
 
 function getOrderWarning({ plan }: SheetContext): string {

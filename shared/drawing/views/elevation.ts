@@ -2,15 +2,7 @@ import type { Evaluation } from '../../evaluate';
 import type { FeatureRef } from '../../findings/finding';
 import type { Hole, Plan } from '../../model/plan';
 import type { Shop } from '../../model/shop';
-import {
-  addDimensionColumn,
-  addDimensionRow,
-  DIMENSION_PITCH,
-  getBothUnitsText,
-  getColumnRoom,
-  getDimensionText,
-  type Span,
-} from '../dimensions';
+import { addDimensionColumn, addDimensionRow, getBothUnitsText, getDimensionText, type Span } from '../dimensions';
 import {
   addLine,
   addPath,
@@ -39,6 +31,8 @@ export interface ElevationOptions extends ViewOptions {
 /** Lengths of paper, mm. */
 const FIRST_ROW = 6;
 const STOP_WIDTH = 5;
+/** Room of the zero's label left of the stop. */
+const ZERO_LABEL = 12;
 const LEAST_NAME_HEIGHT = 5;
 /** Drawn depth of the table: only its upper side matters. */
 const TABLE_DEPTH = 22;
@@ -64,7 +58,7 @@ export function buildElevation(plan: Plan, evaluation: Evaluation, shop: Shop, o
   addViseBodies(draft, scene, base);
   addBar(draft, scene);
   for (const piece of scene.parts) {
-    addPiece(draft, scene, piece);
+    addPiece(draft, scene, piece, options.sectionX ?? null);
   }
   addJaws(draft, scene);
   addStop(draft, scene);
@@ -226,7 +220,7 @@ function getEnvelope(piece: ScenePart): Envelope {
   };
 }
 
-function addPiece(draft: Draft, scene: Scene, piece: ScenePart): void {
+function addPiece(draft: Draft, scene: Scene, piece: ScenePart, sectionX: number | null): void {
   const feature: FeatureRef = { kind: 'part', id: piece.placed.slotId };
   const outline = getEnvelope(piece);
   addSlot(draft, scene, piece, outline);
@@ -241,7 +235,7 @@ function addPiece(draft: Draft, scene: Scene, piece: ScenePart): void {
   for (const hole of piece.part.holes) {
     addHole(draft, piece, hole);
   }
-  addPartName(draft, piece, feature);
+  addPartName(draft, piece, feature, sectionX);
 }
 
 /** The cut-off's slot below a part, with the rib or the tabs that stand in it. */
@@ -319,12 +313,12 @@ function addHole(draft: Draft, piece: ScenePart, hole: Hole): void {
   );
 }
 
-/** Sets the name between the bores when it fits there, so that no line runs through it. */
-function addPartName(draft: Draft, piece: ScenePart, feature: FeatureRef): void {
+/** Sets the name between the bores and the cutting plane where it fits, so that no line runs through it. */
+function addPartName(draft: Draft, piece: ScenePart, feature: FeatureRef, sectionX: number | null): void {
   if (piece.top - piece.bottom < toDrawing(draft, LEAST_NAME_HEIGHT)) {
     return;
   }
-  const free = getFreeSpans(draft, piece).toSorted((a, b) => b.to - b.from - (a.to - a.from))[0];
+  const free = getFreeSpans(draft, piece, sectionX).toSorted((a, b) => b.to - b.from - (a.to - a.from))[0];
   if (!free) {
     return;
   }
@@ -336,12 +330,13 @@ function addPartName(draft: Draft, piece: ScenePart, feature: FeatureRef): void 
   }
 }
 
-function getFreeSpans(draft: Draft, piece: ScenePart): { from: number; to: number }[] {
+function getFreeSpans(draft: Draft, piece: ScenePart, sectionX: number | null): { from: number; to: number }[] {
   const middle = (piece.top - piece.bottom) / 2;
   const near = toDrawing(draft, 5);
   const walls = piece.part.holes
     .filter((hole) => hole.axis === 'z' || Math.abs(hole.z - middle) < hole.diameter / 2 + near)
     .map((hole) => ({ x: getPartX(piece, hole.x), half: (hole.diameter + hole.slotLength) / 2 }))
+    .concat(sectionX !== null && sectionX > piece.left && sectionX < piece.right ? [{ x: sectionX, half: 0 }] : [])
     .toSorted((a, b) => a.x - b.x);
   const edges = [{ x: piece.left, half: 0 }, ...walls, { x: piece.right, half: 0 }];
   return edges.slice(1).map((edge, index) => {
@@ -360,11 +355,15 @@ function addJaws(draft: Draft, scene: Scene): void {
     addHiddenBar(draft, scene, span, -grip);
     addHiddenSeat(draft, scene, span, bed);
     addHiddenBolts(draft, scene, span, bed, feature);
-    addText(draft, { x: (span.left + span.right) / 2, y: bed + toDrawing(draft, 1.6) }, `vise ${index + 1}`, {
-      anchor: 'middle',
-      size: TEXT_SIZES.small,
-      feature,
-    });
+    addText(
+      draft,
+      { x: (span.left + span.right) / 2 + toDrawing(draft, 1), y: bed + toDrawing(draft, 1.6) },
+      `vise ${index + 1}`,
+      {
+        size: TEXT_SIZES.small,
+        feature,
+      },
+    );
   }
 }
 
@@ -464,8 +463,7 @@ function addElevationDimensions(draft: Draft, scene: Scene, extent: Extent): voi
   const { blank } = scene;
   const { bottom, top } = getBarSpan(scene);
   let y = top + toDrawing(draft, FIRST_ROW);
-  const rows = addDimensionRow(draft, getPartSpans(draft, scene), y, top);
-  y += toDrawing(draft, DIMENSION_PITCH * rows);
+  y += addDimensionRow(draft, getPartSpans(draft, scene), y, top);
   const text = `blank ${getBothUnitsText(draft, blank.length)}`;
   addDimensionRow(
     draft,
@@ -513,18 +511,6 @@ function addHeightDimensions(draft: Draft, scene: Scene, extent: Extent, bottom:
   ];
   const x = extent.right + toDrawing(draft, 4);
   addDimensionColumn(draft, inner, x, scene.blank.xEnd);
-  const outer: Span[] = [
-    {
-      from: bottom,
-      to: top,
-      text: `bar ${getBothUnitsText(draft, scene.section.height.nominal)}`,
-      feature: { kind: 'bar', id: scene.section.barId.value },
-    },
-  ];
-  const fits = top - bottom > toDrawing(draft, 14);
-  if (fits) {
-    addDimensionColumn(draft, outer, x + getColumnRoom(draft, inner), x);
-  }
   const { bed } = getBedZ(scene);
   addDimensionColumn(
     draft,
@@ -536,7 +522,7 @@ function addHeightDimensions(draft: Draft, scene: Scene, extent: Extent, bottom:
         feature: { kind: 'seat', id: 'jaw' },
       },
     ],
-    extent.left - toDrawing(draft, 4),
+    Math.min(extent.left - toDrawing(draft, 4), -toDrawing(draft, STOP_WIDTH + ZERO_LABEL)),
     Math.min(...getJawSpans(scene).map((span) => span.left), extent.left + toDrawing(draft, 2)),
     'left',
   );
@@ -550,13 +536,12 @@ function addGroundDimensions(draft: Draft, scene: Scene, extent: Extent): void {
     { from: blank.contacts.at(-1)?.to ?? blank.xEnd, to: blank.xEnd },
   ].filter((span) => span.to - span.from > 1e-6);
   let y = extent.bottom - toDrawing(draft, FIRST_ROW);
-  const rows = addDimensionRow(
+  y -= addDimensionRow(
     draft,
     free.map((span) => ({ ...span, text: getDimensionText(draft, span.to - span.from) })),
     y,
     -blank.stack.grip.nominal,
   );
-  y -= toDrawing(draft, DIMENSION_PITCH * rows);
   const centres = vises.centres.value;
   const pitches = centres.map((centre, index) => ({ from: centres[index - 1] ?? 0, to: centre, index }));
   addDimensionRow(

@@ -46,13 +46,14 @@ export interface EndSectionOptions extends ViewOptions {
 }
 
 /** Vise metal drawn around the jaws when the vise is cut short, mm. */
-const MARGIN = 8;
+const MARGIN = 6;
 /** Drawn depth of table and T-slot (opening and head), mm. */
 const TABLE = { depth: 30, slotWidth: 14, slotDepth: 12, headWidth: 24, headDepth: 10 };
-const HOLDER_BODY = 12;
+const HOLDER_BODY = 9;
 
 /**
- * Where the end section is taken unless the user says otherwise: the widest rib of the tallest part, moved off any hole.
+ * Where the end section is taken unless the user says otherwise: along the longest stretch with the widest rib of the
+ * tallest part, off any hole.
  *
  * @returns X from the stop, mm; 0 when there is nothing to cut
  */
@@ -63,10 +64,22 @@ export function getSectionX(plan: Plan, evaluation: Evaluation, shop: Shop, blan
   if (!piece) {
     return 0;
   }
-  const wanted = [piece.rib?.widest.x, piece.part.length / 2, piece.rib?.narrowest.x, piece.part.length * 0.4];
-  const x = wanted.find((candidate) => candidate !== undefined && isClearOfHoles(piece, candidate));
+  const x = getWidestRibPlaces(piece).find((candidate) => isClearOfHoles(piece, candidate));
   const along = Math.min(piece.part.length - 0.01, Math.max(0.01, x ?? piece.part.length / 2));
   return piece.placed.mirrored ? piece.right - along : piece.left + along;
+}
+
+/** Places along the part to try, best first. */
+function getWidestRibPlaces(piece: ScenePart): number[] {
+  const widest = piece.rib?.widest.rib ?? 0;
+  const stretches = (piece.rib?.profile ?? [])
+    .map((point, index, all) => ({ from: point, to: all[index + 1] ?? point }))
+    .filter(({ from, to }) => Math.min(from.rib, to.rib) >= widest - 1e-6 && to.x > from.x)
+    .toSorted((a, b) => b.to.x - b.from.x - (a.to.x - a.from.x));
+  const inStretches = stretches.flatMap(({ from, to }) =>
+    [0.5, 0.25, 0.75, 0.9, 0.1].map((share) => from.x + (to.x - from.x) * share),
+  );
+  return [...inStretches, ...[0.5, 0.4, 0.6, 0.25, 0.75].map((share) => share * piece.part.length)];
 }
 
 function isClearOfHoles(piece: ScenePart, x: number): boolean {
@@ -540,7 +553,7 @@ function addSectionNotes(draft: Draft, scene: Scene, context: NoteContext): void
   });
   if (context.cutterEdge && scene.cutOffReach) {
     const { bottom, nose } = context.cutterEdge;
-    const text = `stick-out ${getDimensionText(draft, scene.cutOffReach.stickOut.value)}`;
+    const text = `out ${getDimensionText(draft, scene.cutOffReach.stickOut.value)}`;
     addDimensionColumn(
       draft,
       [{ from: bottom, to: nose, text, feature: { kind: 'cutter', id: scene.cutter?.id ?? '' } }],
@@ -553,13 +566,13 @@ function addSectionNotes(draft: Draft, scene: Scene, context: NoteContext): void
 
 function getCallouts(draft: Draft, scene: Scene, context: NoteContext): Callout[] {
   const { piece, slot, x } = context;
-  const { bottom, top } = getBarSpan(scene);
+  const { bottom } = getBarSpan(scene);
   const jaws = getJawsAcross(scene);
   const bar: FeatureRef = { kind: 'bar', id: scene.section.barId.value };
   const callouts: Callout[] = [
     {
       target: { x: scene.section.thickness.nominal * 0.3, y: bottom * 0.5 },
-      text: `bar ${getBothUnitsText(draft, scene.section.thickness.nominal)} thick`,
+      text: `bar ${getBothUnitsText(draft, scene.section.thickness.nominal)}`,
       feature: bar,
     },
   ];
@@ -571,7 +584,7 @@ function getCallouts(draft: Draft, scene: Scene, context: NoteContext): Callout[
         x: envelope.finishedLeft + (envelope.finishedRight - envelope.finishedLeft) * 0.3,
         y: piece.bottom + (piece.top - piece.bottom) * 0.7,
       },
-      text: `part ${getDimensionText(draft, envelope.finishedRight - envelope.finishedLeft)} wide here`,
+      text: `part ${getDimensionText(draft, envelope.finishedRight - envelope.finishedLeft)}`,
       feature,
     });
     if (piece.allowance.fixedSide > 0) {
@@ -588,13 +601,6 @@ function getCallouts(draft: Draft, scene: Scene, context: NoteContext): Callout[
         feature: { kind: 'rib', id: piece.part.id },
       });
     }
-  }
-  if (top > 0) {
-    callouts.push({
-      target: { x: 0, y: top * 0.985 },
-      text: `bar ${getBothUnitsText(draft, scene.section.height.nominal)} high`,
-      feature: bar,
-    });
   }
   callouts.push({ target: getZero(scene, context), text: 'Y0 Z0', feature: { kind: 'field', id: 'zero' } });
   if (jaws.ledge > 0) {

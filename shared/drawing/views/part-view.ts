@@ -1,6 +1,6 @@
 import type { FeatureRef } from '../../findings/finding';
 import type { Part, Plan } from '../../model/plan';
-import { addDimensionColumn, addDimensionRow, DIMENSION_PITCH, getDimensionText, type Span } from '../dimensions';
+import { addDimensionColumn, addDimensionRow, getDimensionText, type Span } from '../dimensions';
 import { addLine, addPath, addText, buildView, createDraft, type Draft, TEXT_SIZES, toDrawing } from '../draft';
 import type { Point, View } from '../marks';
 import { getCircle, getPolygon, getRectangle, getSlot } from '../paths';
@@ -134,13 +134,8 @@ function addHole(draft: Draft, part: Part, hole: Part['holes'][number], middle: 
 function addPartDimensions(draft: Draft, part: Part, middle: number): void {
   const text = (mm: number): string => getDimensionText(draft, mm);
   const first = part.height + toDrawing(draft, 7);
-  const rows = addDimensionRow(draft, getHoleSpans(part, text), first, part.height);
-  addDimensionRow(
-    draft,
-    [{ from: 0, to: part.length, text: text(part.length) }],
-    first + toDrawing(draft, DIMENSION_PITCH * rows),
-    part.height,
-  );
+  const used = addDimensionRow(draft, getHoleSpans(part, text), first, part.height);
+  addDimensionRow(draft, [{ from: 0, to: part.length, text: text(part.length) }], first + used, part.height);
   const right = part.length + toDrawing(draft, 7);
   addDimensionColumn(draft, [{ from: 0, to: part.height, text: text(part.height) }], right, part.length);
   const half = part.thickness / 2;
