@@ -1,11 +1,5 @@
-import type { Finding, Fix } from '../../shared/findings/finding';
-import { setAtPath } from '../../shared/model/edit';
+import type { Finding } from '../../shared/findings/finding';
 import type { Plan } from '../../shared/model/plan';
-
-/** The plan with a fix's edits made, in order. */
-export function applyFix(plan: Plan, fix: Fix): Plan {
-  return fix.edits.reduce((edited, edit) => setAtPath(edited, edit.path, edit.value), plan);
-}
 
 /** The plan with a finding accepted under its key, in the words it had on that day. */
 export function getAcceptance(plan: Plan, finding: Finding, by: string, date: string): Plan {
