@@ -1,4 +1,13 @@
 import type { Span } from '../model/plan';
+import {
+  getCentroid,
+  getFreeSpans,
+  getNearestPlace,
+  intersectSpans,
+  mirrorSpans,
+  SAME_PLACE,
+  shiftSpans,
+} from './spans';
 import { getNonNegative } from './workings';
 
 /** What tabs along one part must satisfy. Lengths are mm along X from the part's left end. */
@@ -33,36 +42,32 @@ interface RowProblem {
   span: number;
   endLeft: number;
   endRight: number;
+  /** Where the centre of a tab may stand. */
   allowed: readonly Span[];
   count: number;
 }
 
-const TINY = 1e-7;
+/** A limit counts as kept within this, mm. */
+const SAME_LENGTH = 1e-4;
 const MOST_TABS = 60;
-const BISECTIONS = 60;
+const BISECTIONS = 50;
+/** More tabs are not tried once this many more have not helped. */
+const PATIENCE = 4;
 
 /**
  * Tabs along a part: the fewest that keep every span and end overhang under its limit, stand clear of what is blocked
  * and carry the force. Among equals a symmetric row is taken where there is one, else the row whose longest stretch is
- * the shortest. A mirrored part gets the mirrored row. Exact: the count is that of the furthest-reaching row, which no
- * other row can undercut; the spacing is found by bisection to well under a nanometre.
+ * the shortest for its limit. A mirrored part gets the mirrored row.
  *
- * Where the limits cannot be kept, the best row there is comes back with `ok` false.
+ * Exact: the places each tab can take are worked out as stretches, from the left and from the right, so that no row is
+ * missed; the spacing is found by bisection to well under a micrometre. Where the limits cannot be kept, the row that
+ * comes nearest is returned with `ok` false.
  */
 export function computeTabs(request: TabRequest): TabRow {
-  const length = getNonNegative(request.length);
-  const tabLength = Math.min(getNonNegative(request.tabLength), length);
-  if (!(tabLength > 0)) return { centres: [], largestSpan: 0, largestEnd: length, ok: false };
-  const base = {
-    length,
-    tabLength,
-    span: Math.max(TINY, getNonNegative(request.span)),
-    endLeft: Math.max(TINY, getNonNegative(request.endOverhang)),
-    endRight: Math.max(TINY, getNonNegative(request.endOverhang)),
-    allowed: getAllowedCentres(length, tabLength, request.blocked),
-  };
-  const room = Math.min(MOST_TABS, Math.floor(length / tabLength + TINY));
-  const least = Math.max(1, Math.min(room, Math.ceil(request.leastCount - TINY)));
+  const base = getBase(request);
+  if (base === null) return getRow(request, []);
+  const room = Math.min(MOST_TABS, Math.floor(base.length / base.tabLength + SAME_PLACE));
+  const least = Math.max(1, Math.min(room, Math.ceil(getNonNegative(request.leastCount) - SAME_PLACE)));
   for (let count = least; count <= room; count += 1) {
     const problem = { ...base, count };
     if (isPlaceable(problem, 1)) return getRow(request, solveSymmetric(problem, 1) ?? solve(problem) ?? []);
@@ -70,116 +75,116 @@ export function computeTabs(request: TabRequest): TabRow {
   return getRow(request, getBestEffort(base, least, room));
 }
 
-/** Stretches, edge to edge, that a row of tabs leaves, and whether they keep the limits. */
+/** The stretches a given row of tabs leaves, edge to edge, and whether it keeps the limits. */
 export function computeTabRow(request: TabRequest, centres: readonly number[]): TabRow {
   return getRow(
     request,
-    [...centres].sort((a, b) => a - b),
+    centres.filter(Number.isFinite).toSorted((a, b) => a - b),
   );
 }
 
+function getBase(request: TabRequest): Omit<RowProblem, 'count'> | null {
+  const length = getNonNegative(request.length);
+  const tabLength = Math.min(getNonNegative(request.tabLength), length);
+  if (!(tabLength > 0)) return null;
+  const half = tabLength / 2;
+  const closed = request.blocked.map((span) => ({ from: span.from - half, to: span.to + half }));
+  const endOverhang = getNonNegative(request.endOverhang);
+  return {
+    length,
+    tabLength,
+    span: getNonNegative(request.span),
+    endLeft: endOverhang,
+    endRight: endOverhang,
+    allowed: getFreeSpans(half, length - half, closed),
+  };
+}
+
 function getRow(request: TabRequest, centres: number[]): TabRow {
-  const half = Math.min(request.tabLength, request.length) / 2;
+  const length = getNonNegative(request.length);
+  const half = Math.min(getNonNegative(request.tabLength), length) / 2;
   const first = centres[0];
   const last = centres.at(-1);
-  if (first === undefined || last === undefined) {
-    return { centres, largestSpan: 0, largestEnd: request.length, ok: false };
-  }
-  const spans = centres.slice(1).map((centre, index) => centre - (centres[index] ?? centre) - 2 * half);
-  const largestSpan = Math.max(0, ...spans);
-  const largestEnd = Math.max(0, first - half, request.length - last - half);
-  const clear = centres.every((centre) => !request.blocked.some((span) => overlaps(span, centre, half)));
+  if (first === undefined || last === undefined) return { centres, largestSpan: 0, largestEnd: length, ok: false };
+  const gaps = centres.slice(1).map((centre, index) => centre - (centres[index] ?? centre) - 2 * half);
+  const largestSpan = Math.max(0, ...gaps);
+  const largestEnd = Math.max(0, first - half, length - last - half);
   const ok =
-    clear &&
-    centres.length >= request.leastCount - TINY &&
-    largestSpan <= request.span + 1e-4 &&
-    largestEnd <= request.endOverhang + 1e-4;
+    centres.every((centre) => !request.blocked.some((span) => overlaps(span, centre, half))) &&
+    gaps.every((gap) => gap >= -SAME_LENGTH) &&
+    Math.min(first, length - last) >= half - SAME_LENGTH &&
+    centres.length >= request.leastCount - SAME_PLACE &&
+    largestSpan <= request.span + SAME_LENGTH &&
+    largestEnd <= request.endOverhang + SAME_LENGTH;
   return { centres, largestSpan, largestEnd, ok };
 }
 
 function overlaps(span: Span, centre: number, half: number): boolean {
-  return centre + half > span.from + 1e-4 && centre - half < span.to - 1e-4;
+  return span.to > span.from && centre + half > span.from + SAME_LENGTH && centre - half < span.to - SAME_LENGTH;
 }
 
-/** Stretches where the centre of a tab may stand, ascending and apart. */
-function getAllowedCentres(length: number, tabLength: number, blocked: readonly Span[]): Span[] {
+/**
+ * Where each tab can stand when every limit is scaled, given what is already fixed: the places that both the left end and
+ * the right end can reach. Null when the row cannot be placed.
+ */
+function getPlaces(problem: RowProblem, scale: number, fixed: readonly (number | undefined)[] = []): Span[][] | null {
+  const fromLeft = reach(problem, scale, fixed);
+  const fromRight = reach(mirrorProblem(problem), scale, mirrorFixed(problem, fixed));
+  if (fromLeft === null || fromRight === null) return null;
+  const places = fromLeft.map((spans, index) =>
+    intersectSpans(spans, mirrorSpans(fromRight[problem.count - 1 - index] ?? [], problem.length)),
+  );
+  return places.every((spans) => spans.length > 0) ? places : null;
+}
+
+/** Places of each tab that a row from the left end can reach; null where it ends short of the right end. */
+function reach(problem: RowProblem, scale: number, fixed: readonly (number | undefined)[]): Span[][] | null {
+  const { tabLength, count, length } = problem;
   const half = tabLength / 2;
-  const closed = blocked
-    .filter((span) => span.to > span.from)
-    .map((span) => ({ from: span.from - half, to: span.to + half }))
-    .sort((a, b) => a.from - b.from);
-  const allowed: Span[] = [];
-  let from = half;
-  for (const span of closed) {
-    if (span.from >= from - TINY) allowed.push({ from, to: Math.min(span.from, length - half) });
-    from = Math.max(from, span.to);
+  const rows: Span[][] = [];
+  let open: Span[] = [{ from: half, to: half + scale * problem.endLeft }];
+  for (let index = 0; index < count; index += 1) {
+    const at = fixed[index];
+    const stands = at === undefined ? problem.allowed : [{ from: at, to: at }];
+    const row = intersectSpans(stands, open);
+    if (row.length === 0) return null;
+    rows.push(row);
+    open = shiftSpans(row, tabLength, tabLength + scale * problem.span);
   }
-  allowed.push({ from, to: length - half });
-  return allowed.filter((span) => span.to >= span.from - TINY && span.from <= length - half + TINY);
+  const end = [{ from: length - half - scale * problem.endRight, to: length - half }];
+  return intersectSpans(rows.at(-1) ?? [], end).length > 0 ? rows : null;
 }
 
-/** Furthest allowed centre at or before `x`; undefined when there is none. */
-function getLatest(allowed: readonly Span[], x: number): number | undefined {
-  let latest: number | undefined;
-  for (const span of allowed) {
-    if (span.from <= x + TINY) latest = Math.min(Math.max(span.from, span.to), Math.max(x, span.from));
-  }
-  return latest;
+function mirrorProblem(problem: RowProblem): RowProblem {
+  return {
+    ...problem,
+    allowed: mirrorSpans(problem.allowed, problem.length),
+    endLeft: problem.endRight,
+    endRight: problem.endLeft,
+  };
 }
 
-/** Nearest allowed centre at or after `x`. */
-function getEarliest(allowed: readonly Span[], x: number): number | undefined {
-  const span = allowed.find((one) => one.to >= x - TINY);
-  return span === undefined ? undefined : Math.max(span.from, Math.min(x, span.to));
-}
-
-/** Furthest centre each tab can take when every limit is scaled; null when the row cannot be placed. */
-function getLatestRow(problem: RowProblem, scale: number): number[] | null {
-  const caps = getRoomCaps(problem);
-  if (caps === null) return null;
-  const half = problem.tabLength / 2;
-  const row: number[] = [];
-  for (let index = 0; index < problem.count; index += 1) {
-    const previous = row[index - 1];
-    const reach =
-      previous === undefined ? half + scale * problem.endLeft : previous + problem.tabLength + scale * problem.span;
-    const centre = getLatest(problem.allowed, Math.min(reach, caps[index] ?? reach));
-    const least = previous === undefined ? half : previous + problem.tabLength;
-    if (centre === undefined || centre < least - TINY) return null;
-    row.push(centre);
-  }
-  const last = row.at(-1);
-  const end = last === undefined ? problem.length : problem.length - last - half;
-  return end <= scale * problem.endRight + TINY ? row : null;
-}
-
-/** Furthest centre that leaves room for the tabs that follow. */
-function getRoomCaps(problem: RowProblem): number[] | null {
-  const caps: number[] = [];
-  let x = problem.length - problem.tabLength / 2;
-  for (let index = problem.count - 1; index >= 0; index -= 1) {
-    const cap = getLatest(problem.allowed, x);
-    if (cap === undefined) return null;
-    caps[index] = cap;
-    x = cap - problem.tabLength;
-  }
-  return caps;
+function mirrorFixed(problem: RowProblem, fixed: readonly (number | undefined)[]): (number | undefined)[] {
+  return Array.from({ length: problem.count }, (_, index) => {
+    const at = fixed[problem.count - 1 - index];
+    return at === undefined ? undefined : problem.length - at;
+  });
 }
 
 function isPlaceable(problem: RowProblem, scale: number): boolean {
-  return getLatestRow(problem, scale) !== null;
+  return problem.count === 0 ? problem.length <= scale * problem.endRight : reach(problem, scale, []) !== null;
 }
 
 /** Least scale of the limits at which the row can be placed; null when there is no room for it at all. */
 function getLeastScale(problem: RowProblem): number | null {
+  const most = 2 + problem.length / Math.max(SAME_LENGTH, Math.min(problem.span, problem.endLeft, problem.endRight));
   let high = 1;
-  const most = 2 + problem.length / Math.min(problem.span, problem.endLeft, problem.endRight);
   while (!isPlaceable(problem, high)) {
     if (high > most) return null;
     high *= 2;
   }
+  if (isPlaceable(problem, 0)) return 0;
   let low = 0;
-  if (isPlaceable(problem, low)) return low;
   for (let step = 0; step < BISECTIONS; step += 1) {
     const middle = (low + high) / 2;
     if (isPlaceable(problem, middle)) high = middle;
@@ -188,97 +193,83 @@ function getLeastScale(problem: RowProblem): number | null {
   return high;
 }
 
-/** The row whose limits can be scaled down the most, tabs as near the middle of their room as they can stand. */
+/**
+ * The row whose limits can be scaled down the most. Where that leaves a tab room, it stands as near the middle of its room
+ * as it can; tabs are set in pairs from the ends inwards.
+ */
 function solve(problem: RowProblem): number[] | null {
   if (problem.count === 0) return [];
   const scale = getLeastScale(problem);
   if (scale === null) return null;
-  const latest = getLatestRow(problem, scale);
-  const mirrored = getLatestRow(mirror(problem), scale);
-  if (latest === null || mirrored === null) return latest;
-  const earliest = mirrored.map((centre) => problem.length - centre).reverse();
-  return chooseNearMiddle(problem, scale, latest, earliest) ?? latest;
-}
-
-function mirror(problem: RowProblem): RowProblem {
-  const allowed = problem.allowed
-    .map((span) => ({ from: problem.length - span.to, to: problem.length - span.from }))
-    .reverse();
-  return { ...problem, allowed, endLeft: problem.endRight, endRight: problem.endLeft };
-}
-
-interface Candidate {
-  centre: number;
-  cost: number;
-  from: number;
-}
-
-/** Least sum of squared distances from the middle of each tab's room, by dynamic programming over a few places each. */
-function chooseNearMiddle(
-  problem: RowProblem,
-  scale: number,
-  latest: readonly number[],
-  earliest: readonly number[],
-): number[] | null {
-  const columns: Candidate[][] = [];
-  for (let index = 0; index < problem.count; index += 1) {
-    const middle = ((latest[index] ?? 0) + (earliest[index] ?? 0)) / 2;
-    const places = [
-      getLatest(problem.allowed, middle),
-      getEarliest(problem.allowed, middle),
-      latest[index],
-      earliest[index],
-    ];
-    const column: Candidate[] = [];
-    for (const centre of places) {
-      if (centre === undefined) continue;
-      const before = getCheapestBefore(problem, scale, columns[index - 1], index, centre);
-      if (before === null) continue;
-      // On a tie the tab stands further from the middle of the part, which a mirrored part mirrors.
-      const own = (centre - middle) ** 2 - 1e-9 * Math.abs(centre - problem.length / 2);
-      column.push({ centre, cost: own + before.cost, from: before.index });
-    }
-    if (column.length === 0) return null;
-    columns.push(column);
+  // A hair of slack, so that rounding does not close a row that only just stands.
+  const slack = scale + SAME_PLACE;
+  const fixed: (number | undefined)[] = new Array(problem.count).fill(undefined);
+  for (let left = 0; left <= (problem.count - 1) / 2; left += 1) {
+    const placed = placePair(problem, slack, fixed, left);
+    if (placed === null) return null;
+    for (const [index, place] of placed) fixed[index] = place;
   }
-  return traceBack(columns, problem, scale);
+  return fixed.map((at) => at ?? 0);
 }
 
-function getCheapestBefore(
+/**
+ * Sets a tab and its counterpart from the other end: both where they wish, else the one that comes nearer to its wish
+ * first and the other as well as it then can.
+ */
+function placePair(
   problem: RowProblem,
   scale: number,
-  column: readonly Candidate[] | undefined,
-  index: number,
-  centre: number,
-): { cost: number; index: number } | null {
-  const half = problem.tabLength / 2;
-  if (index === 0) return centre - half <= scale * problem.endLeft + TINY ? { cost: 0, index: -1 } : null;
-  let best: { cost: number; index: number } | null = null;
-  (column ?? []).forEach((candidate, at) => {
-    const gap = centre - candidate.centre - problem.tabLength;
-    const fits = gap >= -TINY && gap <= scale * problem.span + 2 * TINY;
-    if (fits && (best === null || candidate.cost < best.cost)) best = { cost: candidate.cost, index: at };
+  fixed: readonly (number | undefined)[],
+  left: number,
+): [number, number][] | null {
+  const right = problem.count - 1 - left;
+  const wishes = [left, right].map((index) => ({ index, wish: getWish(problem, scale, fixed, index) }));
+  const both = wishes.map(({ index, wish }): [number, number] => [index, wish?.place ?? 0]);
+  if (wishes.some(({ wish }) => wish === null)) return null;
+  if (left === right || getPlaces(problem, scale, fix(fixed, both)) !== null) return both;
+  const centroid = getCentroid(problem.allowed);
+  const [here, there] = both.map(([index, place], at) => {
+    const [other, wished] = both[1 - at] ?? [index, place];
+    const wish = getWish(problem, scale, fix(fixed, [[index, place]]), other);
+    const placed: [number, number][] | null =
+      wish === null
+        ? null
+        : [
+            [index, place],
+            [other, wish.place],
+          ];
+    return {
+      placed,
+      shift: Math.abs((wish?.place ?? Number.MAX_VALUE) - wished),
+      out: Math.abs(place - centroid),
+    };
   });
-  return best;
+  if (here === undefined || there === undefined) return null;
+  const isTie = Math.abs(here.shift - there.shift) <= SAME_LENGTH;
+  const isThere = isTie ? there.out > here.out + SAME_LENGTH : there.shift < here.shift;
+  return isThere ? there.placed : here.placed;
 }
 
-function traceBack(columns: readonly Candidate[][], problem: RowProblem, scale: number): number[] | null {
-  const half = problem.tabLength / 2;
-  const ends = (columns.at(-1) ?? []).filter(
-    (candidate) => problem.length - candidate.centre - half <= scale * problem.endRight + 2 * TINY,
-  );
-  let chosen = ends.reduce<Candidate | null>(
-    (best, candidate) => (best === null || candidate.cost < best.cost ? candidate : best),
-    null,
-  );
-  if (chosen === null) return null;
-  const centres: number[] = [];
-  for (let index = columns.length - 1; index >= 0; index -= 1) {
-    if (chosen === null) return null;
-    centres.unshift(chosen.centre);
-    chosen = columns[index - 1]?.[chosen.from] ?? null;
-  }
-  return centres;
+function fix(fixed: readonly (number | undefined)[], placed: readonly [number, number][]): (number | undefined)[] {
+  const next = [...fixed];
+  for (const [index, place] of placed) next[index] = place;
+  return next;
+}
+
+/** The place nearest to the middle of a tab's room. */
+function getWish(
+  problem: RowProblem,
+  scale: number,
+  fixed: readonly (number | undefined)[],
+  index: number,
+): { place: number } | null {
+  const room = getPlaces(problem, scale, fixed)?.[index];
+  const first = room?.[0];
+  const last = room?.at(-1);
+  if (room === undefined || first === undefined || last === undefined) return null;
+  const middle = (first.from + last.to) / 2;
+  const place = getNearestPlace(room, middle, problem.length / 2, getCentroid(problem.allowed)) ?? middle;
+  return { place };
 }
 
 /** The best symmetric row on a stretch that is itself symmetric, within a scale of the limits; null when there is none. */
@@ -286,14 +277,14 @@ function solveSymmetric(problem: RowProblem, mostScale: number): number[] | null
   if (!isSymmetric(problem)) return null;
   const middle = problem.length / 2;
   const isOdd = problem.count % 2 === 1;
-  const stands = problem.allowed.some((span) => middle >= span.from - TINY && middle <= span.to + TINY);
-  if (isOdd && !stands) return null;
+  if (isOdd && intersectSpans(problem.allowed, [{ from: middle, to: middle }]).length === 0) return null;
+  // Half of it: up to the tab in the middle, or to the middle of the stretch in the middle.
   const length = isOdd ? middle - problem.tabLength / 2 : middle;
   const half: RowProblem = {
     ...problem,
     length,
-    endRight: isOdd ? problem.span : problem.span / 2,
-    allowed: cutAllowed(problem.allowed, length - problem.tabLength / 2),
+    endRight: isOdd && problem.count > 1 ? problem.span : isOdd ? problem.endLeft : problem.span / 2,
+    allowed: intersectSpans(problem.allowed, [{ from: 0, to: length - problem.tabLength / 2 }]),
     count: Math.floor(problem.count / 2),
   };
   if (!isPlaceable(half, mostScale)) return null;
@@ -303,34 +294,27 @@ function solveSymmetric(problem: RowProblem, mostScale: number): number[] | null
   return [...left, ...(isOdd ? [middle] : []), ...right];
 }
 
-function cutAllowed(allowed: readonly Span[], most: number): Span[] {
-  return allowed
-    .filter((span) => span.from <= most + TINY)
-    .map((span) => ({ from: span.from, to: Math.min(span.to, most) }));
-}
-
 function isSymmetric(problem: RowProblem): boolean {
-  const other = mirror(problem).allowed;
+  const other = mirrorSpans(problem.allowed, problem.length);
   return (
     other.length === problem.allowed.length &&
     problem.allowed.every(
       (span, index) =>
-        Math.abs(span.from - (other[index]?.from ?? Number.NaN)) < 1e-6 &&
-        Math.abs(span.to - (other[index]?.to ?? Number.NaN)) < 1e-6,
+        Math.abs(span.from - (other[index]?.from ?? Number.NaN)) < SAME_LENGTH &&
+        Math.abs(span.to - (other[index]?.to ?? Number.NaN)) < SAME_LENGTH,
     )
   );
 }
 
 /** The row that comes nearest to the limits when none keeps them, with no more tabs than help. */
 function getBestEffort(base: Omit<RowProblem, 'count'>, least: number, room: number): number[] {
-  const scales: { count: number; scale: number }[] = [];
+  let best: { count: number; scale: number } | null = null;
   for (let count = least; count <= room; count += 1) {
+    if (best !== null && count > best.count + PATIENCE) break;
     const scale = getLeastScale({ ...base, count });
-    if (scale !== null) scales.push({ count, scale });
+    if (scale !== null && (best === null || scale < best.scale * (1 - 1e-6))) best = { count, scale };
   }
-  const lowest = Math.min(...scales.map((one) => one.scale));
-  const chosen = scales.find((one) => one.scale <= lowest * (1 + 1e-6));
-  if (chosen === undefined) return [];
-  const problem = { ...base, count: chosen.count };
-  return solveSymmetric(problem, lowest * (1 + 1e-6)) ?? solve(problem) ?? [];
+  if (best === null) return [];
+  const problem = { ...base, count: best.count };
+  return solveSymmetric(problem, best.scale * (1 + 1e-6)) ?? solve(problem) ?? [];
 }
