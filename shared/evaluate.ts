@@ -105,8 +105,12 @@ function computeChosen(
     gang: buildGangRows(job, trial, section),
     spares: buildSparesRows(job, laid),
     order: computeOrder(context, section, option.bar, laid, { workUnits: orderWorkUnits }),
-    sections: buildSectionRows(trials, trial),
+    sections: buildSectionRows(trials, trial, hasMeasuredSize(context) ? computeTrial(job, option, true) : trial),
   };
+}
+
+function hasMeasuredSize({ plan }: EngineContext): boolean {
+  return plan.stock.measuredHeight !== null || plan.stock.measuredThickness !== null;
 }
 
 type Forced = Pick<

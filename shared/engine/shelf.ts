@@ -77,9 +77,11 @@ export function computeShelfRecipe(context: EngineContext, section: SectionResul
   const { jawSet, jawHeight, rules, plan } = context;
   const thickness = section.thickness.nominal;
   const headFace = getHeadFace(jawSet);
+  const floor = jawHeight - depth;
+  const isBesideHeads = headFace !== null && floor < getHeadTop(jawSet);
   const widestLedge = Math.min(
     (jawSet?.thickness ?? 0) - rules.wallBehindLedge,
-    headFace ?? Number.POSITIVE_INFINITY,
+    isBesideHeads ? headFace : Number.POSITIVE_INFINITY,
     thickness / 2,
   );
   const ledgeAim = clamp(rules.ledge, 0, Math.max(0, widestLedge));
@@ -98,7 +100,6 @@ export function computeShelfRecipe(context: EngineContext, section: SectionResul
     ],
     source: COMMON_PRACTICE,
   });
-  const floor = jawHeight - depth;
   const spacerHeight = getDecided(
     plan.holding.spacerHeight,
     Math.max(0, roundDownToStep(Math.max(0, floor - rules.spacerBelowFloor), step)),
@@ -125,7 +126,7 @@ export function computeShelfRecipe(context: EngineContext, section: SectionResul
     }),
     wallBehind: (jawSet?.thickness ?? 0) - ledge,
     headFace,
-    reachesHead: headFace !== null && ledge > headFace && floor < getHeadTop(jawSet),
+    reachesHead: isBesideHeads && ledge > headFace,
   };
 }
 

@@ -1,5 +1,5 @@
 import type { BarCutting } from '../engine/bar-count';
-import { getPartingWidth } from '../engine/blank-length';
+import { getGangLength, getPartingWidth } from '../engine/blank-length';
 import { computeClamp } from '../engine/clamp';
 import type { EngineContext } from '../engine/context';
 import { computeCutter } from '../engine/cutter';
@@ -22,6 +22,8 @@ export interface PlanJob {
   readonly spares: ReadonlyMap<string, SparesDecision>;
   /** Pieces to make of each part, before rounding up to whole blanks. */
   readonly make: ReadonlyMap<string, number>;
+  /** Longest blank with one part on it, mm. */
+  readonly longestSingle: number;
   /** Largest side force of any cut, N. */
   readonly sideForceN: number;
   readonly gangs: GangPlanner;
@@ -48,6 +50,7 @@ export function buildPlanJob(context: EngineContext): PlanJob {
     cutting,
     spares,
     make,
+    longestSingle: Math.max(0, ...context.parts.map((part) => getGangLength(context, partingWidth, part, 1))),
     sideForceN,
     gangs: new GangPlanner(context, partingWidth, cutting, make),
     layouts: new LayoutFactsBook(context, cutter),

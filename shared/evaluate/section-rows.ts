@@ -5,9 +5,17 @@ import type { SectionTrial } from './section-trial';
 /**
  * The comparison of sections as it is shown: fitting ones first, cheapest first; the chosen one and the dominated ones
  * marked.
+ *
+ * @param inHand the chosen one with the sizes measured on the bar in hand
  */
-export function buildSectionRows(trials: readonly SectionTrial[], chosen: SectionTrial | null): SectionRow[] {
-  const rows = trials.map((trial) => ({ ...trial.row, chosen: trial === chosen }));
+export function buildSectionRows(
+  trials: readonly SectionTrial[],
+  chosen: SectionTrial,
+  inHand: SectionTrial,
+): SectionRow[] {
+  const rows = trials.map((trial) =>
+    trial === chosen ? { ...inHand.row, chosen: true } : { ...trial.row, chosen: false },
+  );
   return rows.map((row) => ({ ...row, dominated: isDominated(row, rows) })).sort(compareRows);
 }
 

@@ -11,7 +11,9 @@ import type { Setup } from '../engine/setup';
 import { getSpanLimits } from '../engine/span-limits';
 import { getGripAsked } from '../engine/stack';
 import { getClassBow } from '../engine/straightness';
+import { getVisesNeeded, type ViseRoom } from '../engine/vise-plan';
 import { getViseCeiling, getViseRoom } from '../engine/vises';
+import { isPinned } from '../model/choice';
 import { LIGHT_BUDGET } from '../nest/compute-nest';
 import { formatLength } from '../units/format';
 import { buildNestInput, MINOR_PER_UNIT } from './nest-job';
@@ -28,10 +30,14 @@ export interface SectionTrial {
   readonly row: SectionRow;
 }
 
-/** Tries one section (DESIGN 4.14). */
-export function computeTrial(job: PlanJob, option: SectionOption): SectionTrial {
+/**
+ * Tries one section (DESIGN 4.14).
+ *
+ * @param isInHand true for the bar the plan takes: its measured sizes then count
+ */
+export function computeTrial(job: PlanJob, option: SectionOption, isInHand = false): SectionTrial {
   const { context } = job;
-  const section = computeSection(context, option, null, false);
+  const section = computeSection(context, option, null, isInHand);
   const blanks = layBlanks(job, option, section);
   const fit = getFit(job, section, blanks);
   const setup = fit.fitsNominal ? seatFew(job, section, blanks) : null;
@@ -79,14 +85,23 @@ export function getLengthOffers(job: PlanJob, option: Pick<SectionOption, 'bar'>
   }));
 }
 
-/** The blanks of the plan for one bar. */
+/**
+ * The blanks of the plan for one bar. Where the number of vises is left to the engine, a gang is never so long that it
+ * needs more vises than the longest part alone: nobody said that the shop has them.
+ */
 export function layBlanks(job: PlanJob, option: SectionOption, section: SectionResult): readonly LaidBlank[] {
   const { context } = job;
-  const limits = getSpanLimits(context, section, job.sideForceN);
-  const room = getViseRoom(context, limits);
-  const mostVises = room === null ? 0 : getViseCeiling(context, room);
+  const room = getViseRoom(context, getSpanLimits(context, section, job.sideForceN));
+  const mostVises = room === null ? 0 : getVisesForSingles(job, room);
   const longestBlank = getLongestHeldBlank(context, { room, mostVises });
   return job.gangs.lay(getLengthOffers(job, option), longestBlank);
+}
+
+function getVisesForSingles(job: PlanJob, room: ViseRoom): number {
+  const ceiling = getViseCeiling(job.context, room);
+  const { vises, viseCount } = job.context.plan.holding;
+  if (isPinned(vises) || isPinned(viseCount)) return ceiling;
+  return getVisesNeeded(room, job.longestSingle, ceiling) ?? ceiling;
 }
 
 interface Fit {
