@@ -128,10 +128,21 @@ function getAdvance(character: string, weight: TextMark['weight']): number {
   return codePoint >= FIRST_WIDE ? WIDE_PER_MILLE : UNKNOWN_PER_MILLE;
 }
 
+/** Widths by code point, read out of the packed table once. */
+const TABLES = { regular: unpack('regular'), semibold: unpack('semibold') };
+
 function getTableAdvance(codePoint: number, weight: TextMark['weight']): number {
-  const run = METRIC_RUN_STARTS.findLastIndex((start) => start <= codePoint);
-  const widths = ADVANCE_WIDTHS[weight][run];
-  const place = (codePoint - (METRIC_RUN_STARTS[run] ?? 0)) * METRIC_CHARACTERS;
-  const digits = widths?.slice(place, place + METRIC_CHARACTERS) ?? '';
-  return digits === '' ? 0 : Number.parseInt(digits, 36);
+  return TABLES[weight].get(codePoint) ?? 0;
+}
+
+function unpack(weight: TextMark['weight']): ReadonlyMap<number, number> {
+  const widths = new Map<number, number>();
+  for (const [run, digits] of ADVANCE_WIDTHS[weight].entries()) {
+    const start = METRIC_RUN_STARTS[run] ?? 0;
+    for (let place = 0; place < digits.length; place += METRIC_CHARACTERS) {
+      const width = Number.parseInt(digits.slice(place, place + METRIC_CHARACTERS), 36);
+      widths.set(start + place / METRIC_CHARACTERS, width);
+    }
+  }
+  return widths;
 }

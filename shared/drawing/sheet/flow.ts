@@ -95,7 +95,8 @@ export function getPageDraft(flow: Flow): Draft {
 
 /** A heading with a line below it, kept together with `following` mm of what it heads. */
 export function addHeading(flow: Flow, text: string, following = 20): void {
-  ensureRoom(flow, following + 10);
+  const isAtTop = ensureRoom(flow, following + 12) || flow.y >= getTop(flow) - 0.01;
+  flow.y -= isAtTop ? 0 : 2.5;
   const draft = getPageDraft(flow);
   flow.y -= FLOW_TEXT.heading + 1.6;
   addText(

@@ -1,5 +1,6 @@
 import { CAUTION_LINE } from '../../findings/cautions';
 import { addLine, addPath, addText, createDraft, type Draft } from '../draft';
+import type { Point } from '../marks';
 import { getRectangle } from '../paths';
 import { getEntry } from '../scene';
 import { fitText, getTextWidth, wrapText } from '../text-width';
@@ -11,6 +12,7 @@ const NAME = { first: 4.5, next: 2.5 };
 const UNITS = { width: 30, height: 12, text: 4.5 };
 const SMALL = 1.8;
 const LINE = 2.2;
+const HEAD_SIZES = [LINE, 2, SMALL];
 
 /** Head and foot of every page, once it is known how many there are. */
 export function addPageFrames(pages: readonly SheetPage[], context: SheetContext): void {
@@ -51,8 +53,8 @@ function addFirstHead(draft: Draft, page: SheetPage, context: SheetContext): voi
       weight: 'semibold',
     },
   );
-  addText(draft, { x: left, y: top - 9.6 }, fitText(getIdentity(context), room, LINE), { size: LINE });
-  addText(draft, { x: left, y: top - 14 }, fitText(getStockText(context), room, LINE), { size: LINE });
+  addHeadLine(draft, { x: left, y: top - 9.6 }, getIdentity(context), room);
+  addHeadLine(draft, { x: left, y: top - 14 }, getStockText(context), room);
   const y = top - FIRST_HEAD + 2;
   addLine(
     draft,
@@ -63,6 +65,12 @@ function addFirstHead(draft: Draft, page: SheetPage, context: SheetContext): voi
     ],
     { pen: 'wide' },
   );
+}
+
+/** A line that is set smaller before it is cut. */
+function addHeadLine(draft: Draft, at: Point, text: string, room: number): void {
+  const size = HEAD_SIZES.find((each) => getTextWidth(text, each) <= room) ?? SMALL;
+  addText(draft, at, fitText(text, room, size), { size });
 }
 
 /** Number, revision, date, author and what is made. */

@@ -26,9 +26,10 @@ export interface SetupScale {
 }
 
 const GAP = 5;
-const LEAST_PANEL = 84;
+const LEAST_PANEL = 58;
 /** A larger picture than true size is only asked for when a scale is set. */
 const LARGEST = 1;
+const SMALLEST = 100;
 
 interface Arrangement {
   section: View;
@@ -92,20 +93,40 @@ function getArrangement(
 ): Arrangement {
   const { plan, evaluation, shop, units } = context;
   const x = getSectionX(plan, evaluation, shop);
-  const series = SCALE_SERIES[units].filter((scale) => scale >= LARGEST && scale <= 100);
-  const uppers = (wanted.section === undefined ? series : [wanted.section]).map((mmPerPaperMm) => ({
+  const series = SCALE_SERIES[units].filter((scale) => scale >= LARGEST && scale <= SMALLEST);
+  const getUpper = remember((mmPerPaperMm: number) => ({
     section: buildEndSection(plan, evaluation, shop, { mmPerPaperMm, x }),
     stack: buildStack(plan, evaluation, shop, { mmPerPaperMm }),
   }));
-  const lowers = (wanted.elevation === undefined ? series : [wanted.elevation]).flatMap((mmPerPaperMm) =>
+  const getLower = remember((mmPerPaperMm: number) =>
     (['table', 'bed'] as const).map((base) =>
       buildElevation(plan, evaluation, shop, { mmPerPaperMm, base, sectionX: x }),
     ),
   );
-  const all = uppers.flatMap((upper) => lowers.map((elevation) => ({ ...upper, elevation })));
-  const fitting = all.filter((arrangement) => fits(arrangement, room));
-  const best = fitting.toSorted((a, b) => getSmallness(a) - getSmallness(b))[0];
-  return best ?? getFallback(all, room);
+  const pairs = (wanted.section === undefined ? series : [wanted.section])
+    .flatMap((section) =>
+      (wanted.elevation === undefined ? series : [wanted.elevation]).map((elevation) => ({ section, elevation })),
+    )
+    .toSorted((a, b) => a.section * a.elevation - b.section * b.elevation || a.section - b.section);
+  for (const pair of pairs) {
+    for (const elevation of getLower(pair.elevation)) {
+      const arrangement = { ...getUpper(pair.section), elevation };
+      if (fits(arrangement, room)) {
+        return arrangement;
+      }
+    }
+  }
+  return getFallback(pairs, getUpper, getLower, room);
+}
+
+/** A function of a number that works each answer out once. */
+function remember<T>(compute: (key: number) => T): (key: number) => T {
+  const known = new Map<number, T>();
+  return (key) => {
+    const value = known.get(key) ?? compute(key);
+    known.set(key, value);
+    return value;
+  };
 }
 
 function fits({ section, stack, elevation }: Arrangement, room: { width: number; height: number }): boolean {
@@ -120,23 +141,20 @@ function getUpperHeight(section: View, stack: View): number {
   return CAPTION + (highest - lowest) / section.mmPerPaperMm;
 }
 
-/** Product of the two scales; among equals the one that shows the table comes first as it was built first. */
-function getSmallness({ section, elevation }: Arrangement): number {
-  return section.mmPerPaperMm * elevation.mmPerPaperMm;
-}
-
-/** Nothing fits on one page: the elevation goes on a page of its own, as large as it can be there. */
-function getFallback(all: readonly Arrangement[], room: { width: number; height: number }): Arrangement {
-  const last = all.at(-1);
-  const found = all.find(
-    (arrangement) =>
-      getPaperSize(arrangement.elevation).width <= room.width &&
-      getPaperSize(arrangement.elevation).height + CAPTION <= room.height &&
-      getUpperHeight(arrangement.section, arrangement.stack) <= room.height,
-  );
-  const arrangement = found ?? last;
-  if (!arrangement) {
-    throw new RangeError('There is no scale to choose from.');
-  }
-  return arrangement;
+/** Nothing fits on one page: the elevation goes on a page of its own, both as large as they can be there. */
+function getFallback(
+  pairs: readonly { section: number; elevation: number }[],
+  getUpper: (scale: number) => Omit<Arrangement, 'elevation'>,
+  getLower: (scale: number) => View[],
+  room: { width: number; height: number },
+): Arrangement {
+  const sections = [...new Set(pairs.map((pair) => pair.section))];
+  const elevations = [...new Set(pairs.map((pair) => pair.elevation))].flatMap(getLower);
+  const upper = sections.map(getUpper).find(({ section, stack }) => getUpperHeight(section, stack) <= room.height);
+  const elevation = elevations.find((view) => {
+    const size = getPaperSize(view);
+    return size.width <= room.width && size.height + CAPTION <= room.height;
+  });
+  const lastUpper = getUpper(sections.at(-1) ?? 1);
+  return { ...(upper ?? lastUpper), elevation: elevation ?? elevations.at(-1) ?? lastUpper.section };
 }

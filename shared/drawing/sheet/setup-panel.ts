@@ -13,10 +13,12 @@ export interface PanelBox {
   bottom: number;
 }
 
-const TILES_PER_ROW = 3;
+/** A panel narrower than this has its figures in two columns instead of three, mm. */
+const THREE_COLUMNS_FROM = 80;
 const TILE = { height: 15, figure: 4.2, label: 1.8, note: 1.8 };
 const NAME_WIDTH = 17;
 const PITCH = 1.6;
+const MOST_LINES = 9;
 
 /**
  * What to set before the first cut: the figures that decide, zero, seat recipe, jaws, vises and bar faces.
@@ -29,7 +31,7 @@ export function addSetupPanel(draft: Draft, context: SheetContext, box: PanelBox
   const recipe = getRecipe(context);
   for (const [index, [name, text]] of recipe.entries()) {
     const room = box.right - box.left - NAME_WIDTH;
-    const lines = wrapText(text, room, FLOW_TEXT.text, 'regular', 4);
+    const lines = wrapText(text, room, FLOW_TEXT.text, 'regular', MOST_LINES);
     const height = lines.length * FLOW_TEXT.text * PITCH + 1;
     if (y - height < box.bottom) {
       return recipe.slice(index).map(([left]) => left);
@@ -62,10 +64,11 @@ interface Tile {
 
 function addTiles(draft: Draft, context: SheetContext, box: PanelBox): number {
   const tiles = getTiles(context);
-  const width = (box.right - box.left) / TILES_PER_ROW;
+  const perRow = box.right - box.left >= THREE_COLUMNS_FROM ? 3 : 2;
+  const width = (box.right - box.left) / perRow;
   for (const [index, tile] of tiles.entries()) {
-    const x = box.left + (index % TILES_PER_ROW) * width;
-    const top = box.top - Math.floor(index / TILES_PER_ROW) * TILE.height;
+    const x = box.left + (index % perRow) * width;
+    const top = box.top - Math.floor(index / perRow) * TILE.height;
     const room = width - 3;
     addLine(
       draft,
@@ -84,7 +87,7 @@ function addTiles(draft: Draft, context: SheetContext, box: PanelBox): number {
     });
     addText(draft, { x, y: top - 12.4 }, fitText(tile.note, room, TILE.note), { size: TILE.note });
   }
-  return box.top - Math.ceil(tiles.length / TILES_PER_ROW) * TILE.height;
+  return box.top - Math.ceil(tiles.length / perRow) * TILE.height;
 }
 
 /** The figures that never leave the screen, as they stand on paper; those under an open finding carry its triangle. */

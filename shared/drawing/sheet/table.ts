@@ -25,16 +25,19 @@ const ROW_EDGE = 1.1;
 /** A column is not squeezed below this while others can give. */
 const LEAST_WIDTH = 12;
 
-/** A table that breaks between rows, with its head again on each page. Cells wrap; figures stand at the right. */
+/** A table that breaks between rows, with its head again on each page. Cells wrap; columns without any text are left out. */
 export function addTable(
   flow: Flow,
-  columns: readonly Column[],
-  rows: readonly (readonly string[])[],
+  allColumns: readonly Column[],
+  allRows: readonly (readonly string[])[],
   options: TableOptions = {},
 ): void {
-  if (rows.length === 0) {
+  if (allRows.length === 0) {
     return;
   }
+  const used = allColumns.map((_column, index) => allRows.some((row) => (row[index] ?? '') !== ''));
+  const columns = allColumns.filter((_column, index) => used[index]);
+  const rows = allRows.map((row) => row.filter((_cell, index) => used[index]));
   const size = options.size ?? FLOW_TEXT.text;
   const left = options.left ?? getLeft();
   const widths = getColumnWidths(columns, rows, options.width ?? getRight(flow) - left, size);

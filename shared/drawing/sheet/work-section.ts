@@ -120,7 +120,7 @@ function addOrderOfWork(flow: Flow, context: SheetContext): void {
       getLengthText(context, cut.sideEngagement),
       force ? getQuantityText(context, force.sideForceN.value, 'force') : '—',
       hold ? getQuantityText(context, hold.factor, 'ratio') : '—',
-      '',
+      '__________',
     ];
   });
   addTable(

@@ -64,8 +64,11 @@ function addStretch(draft: Draft, bar: BarUse, line: CutListLine, height: number
   const room = line.to - line.from - toDrawing(draft, 1.5);
   const size = toDrawing(draft, TEXT_SIZES.small);
   const length = formatLength(line.length, draft.units);
-  const full = `${getLineName(bar, line)} ${length}`;
-  const text = getTextWidth(full, size) <= room ? full : fitText(getLineName(bar, line), room, size);
+  const name = getLineName(bar, line);
+  // A blank's label begins with its letter; that alone names it where there is no room for more.
+  const letter = name.split(':')[0] ?? name;
+  const texts = [`${name} ${length}`, `${letter} ${length}`, letter];
+  const text = texts.find((each) => getTextWidth(each, size) <= room) ?? fitText(letter, room, size);
   if (text.length === 0 || text === '…') {
     return;
   }

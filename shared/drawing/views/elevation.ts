@@ -37,6 +37,8 @@ const LEAST_NAME_HEIGHT = 5;
 /** Drawn depth of the table: only its upper side matters. */
 const TABLE_DEPTH = 22;
 const SLOT_DEPTH = 10;
+/** On smaller pictures the screws of the jaws would only be in the way of the vise's name. */
+const COARSEST_WITH_BOLTS = 4;
 
 /**
  * The setup seen across the bar: X to the right, Z up, 0 at the stop and the jaw tops.
@@ -437,7 +439,7 @@ function addHiddenBolts(
   feature: FeatureRef,
 ): void {
   const { bolts } = scene.jawSet;
-  if (!bolts) {
+  if (!bolts || draft.mmPerPaperMm > COARSEST_WITH_BOLTS) {
     return;
   }
   const centre = (jaw.left + jaw.right) / 2;

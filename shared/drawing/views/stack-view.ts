@@ -10,7 +10,7 @@ import type { Fill, Layer, View } from '../marks';
 import { getRectangle } from '../paths';
 import { getBarSpan, getScene, type Scene } from '../scene';
 import { spreadLabels } from '../spread-labels';
-import { getTextWidth } from '../text-width';
+import { fitText, getTextWidth } from '../text-width';
 import { buildEmptyView, type ViewOptions } from './options';
 
 const SLICE_LOOKS: Readonly<Record<StackSlice['kind'], { layer: Layer; fill: Fill }>> = {
@@ -27,6 +27,8 @@ const SLICE_LOOKS: Readonly<Record<StackSlice['kind'], { layer: Layer; fill: Fil
 const COLUMN = 13;
 const LEADER = 5;
 const FIGURES = 12;
+/** Most room a slice's name takes: a part may have a long one. */
+const NAME = 32;
 const ROW = 2.4;
 
 /**
@@ -104,7 +106,15 @@ function addSliceLabels(draft: Draft, slices: readonly StackSlice[]): void {
       layer: 'dimension',
       feature,
     });
-    addText(draft, { x: figures + toDrawing(draft, 4), y: y - size / 2 }, slice.label, { weight, feature });
+    addText(
+      draft,
+      { x: figures + toDrawing(draft, 4), y: y - size / 2 },
+      fitText(slice.label, toDrawing(draft, NAME), size, weight),
+      {
+        weight,
+        feature,
+      },
+    );
   }
 }
 
