@@ -1,13 +1,19 @@
+import type { CoreProblem, PatternUse } from './core-model';
 import { describeOutcomes, describePatterns, describeStockUse } from './describe';
+import { computeLongestDrop } from './longest-drop';
+import { computeLimitedAnswer, countPatterns } from './pattern-limit';
 import { getCostOfBound, type PreparedJob, prepareJob, roundUpWeight } from './prepare';
 import { computeShortage } from './shortage';
-import { solveCore } from './solve-core';
+import { type CoreAnswer, solveCore } from './solve-core';
 import { removeSurplus } from './surplus';
 import type { NestBudget, NestInput, NestPattern, NestProblem, NestResult } from './types';
 import { WorkMeter } from './work-meter';
 
 /** Budget for comparing many bars at once: greedy answers with quick bounds, well under a millisecond for most jobs. */
 export const LIGHT_BUDGET: NestBudget = { workUnits: 300_000 };
+
+/** Steps that may always be spent on the longest drop once the cost is settled; at most as many again as the cost took. */
+const MIN_DROP_UNITS = 5e7;
 
 /** Budget for one job while a person waits: some seconds at the most. */
 export const FULL_BUDGET: NestBudget = { workUnits: 3e9 };
@@ -40,15 +46,62 @@ export function computeNest(input: NestInput, budget: NestBudget): NestResult {
       });
     },
   });
-  const uses = removeSurplus(core, answer.uses);
-  const patterns = describePatterns(job, input, uses);
-  const boundMinor = getCostOfBound(job.scale, answer.bound);
+  const isSettled = answer.weight <= answer.bound && job.scale.holdsBars;
+  const finish = finishAnswer(input, job, core, answer, work);
+  problems.push(...finish.problems);
+  const patterns = describePatterns(job, input, finish.uses);
   return summarize(input, job, patterns, problems, {
-    boundMinor,
-    isBarCountProven: answer.weight <= answer.bound && job.scale.holdsBars,
-    isDropProven: false,
+    boundMinor: getCostOfBound(job.scale, finish.bound),
+    isBarCountProven: isSettled && finish.weight <= finish.bound,
+    isDropProven: finish.isDropProven,
     workUnits: work.spent,
   });
+}
+
+interface FinishedAnswer {
+  readonly uses: readonly PatternUse[];
+  readonly weight: number;
+  readonly bound: number;
+  readonly isDropProven: boolean;
+  readonly problems: readonly NestProblem[];
+}
+
+/** Takes out what is over, keeps to the limit on patterns, and settles ties for the longest drop. */
+function finishAnswer(
+  input: NestInput,
+  job: PreparedJob,
+  core: CoreProblem,
+  answer: CoreAnswer,
+  work: WorkMeter,
+): FinishedAnswer {
+  const { weight, bound } = answer;
+  const uses = removeSurplus(core, answer.uses);
+  const limit = input.maxPatterns;
+  if (limit !== undefined && limit >= 1 && countPatterns(uses) > limit) {
+    const limited = computeLimitedAnswer(core, Math.floor(limit), work);
+    if (limited.weight < Number.POSITIVE_INFINITY) {
+      const itsBound = Math.max(bound, limited.bound);
+      return { uses: limited.uses, weight: limited.weight, bound: itsBound, isDropProven: false, problems: [] };
+    }
+    return { uses, weight, bound, isDropProven: false, problems: [describeTightLimit(limit)] };
+  }
+  if (weight > bound || uses.length === 0 || limit !== undefined) {
+    return { uses, weight, bound, isDropProven: uses.length === 0, problems: [] };
+  }
+  const emptyDrops = job.stocks.map((stock) => stock.longestDropNm / job.unitNm);
+  const roundUp = (itsWeight: number): number => roundUpWeight(job.scale, itsWeight);
+  const drop = work.within(Math.max(MIN_DROP_UNITS, work.spent), () => {
+    return computeLongestDrop(core, emptyDrops, uses, weight, roundUp, work);
+  });
+  return { uses: removeSurplus(core, drop.uses), weight, bound, isDropProven: drop.isProven, problems: [] };
+}
+
+function describeTightLimit(limit: number): NestProblem {
+  return {
+    code: 'pattern-limit-too-tight',
+    about: { kind: 'job', id: 'job', field: 'maxPatterns' },
+    message: `No way was found to make everything with ${limit} ${limit === 1 ? 'pattern' : 'patterns'}; the limit is not kept.`,
+  };
 }
 
 function summarize(

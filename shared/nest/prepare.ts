@@ -19,6 +19,8 @@ export interface PreparedJob {
   /** Stock behind each core stock. */
   readonly stocks: readonly UsableStock[];
   readonly scale: WeightScale;
+  /** Length that one unit of the core problem stands for, nm. */
+  readonly unitNm: number;
   readonly problems: readonly NestProblem[];
   readonly isPriced: boolean;
 }
@@ -42,7 +44,9 @@ export function prepareJob(input: NestInput): PreparedJob {
   const problems = [...jobProblems, ...stocks.problems, ...demands.problems];
   const rows = mergeRows(demands.usable, stocks.usable);
   const blankCount = rows.reduce((sum, row) => sum + countMostBlanks(row), 0);
-  const useful = dropPointlessStocks(stocks.usable, blankCount);
+  const shortest = Math.min(...rows.flatMap((row) => row.choices.map((choice) => choice.lengthNm)));
+  const holding = stocks.usable.filter((stock) => stock.longestBlankNm >= shortest);
+  const useful = dropPointlessStocks(holding, blankCount);
   const scale = chooseWeightScale(useful, blankCount);
   const items = rows
     .flatMap((row, index) => row.choices.map((choice) => ({ choice, index, isSingle: row.choices.length === 1 })))
@@ -67,6 +71,7 @@ export function prepareJob(input: NestInput): PreparedJob {
     itemChoices: items.map((item) => item.choice),
     stocks: useful,
     scale,
+    unitNm: unit,
     problems,
     isPriced: stocks.isPriced,
   };

@@ -29,14 +29,16 @@ export interface CoreOptions {
   readonly roundUp: (weight: number) => number;
   /** An answer known beforehand. */
   readonly start?: readonly PatternUse[];
+  /** Weight that is good enough: the work ends when it is reached, or proven out of reach. */
+  readonly enough?: number;
   readonly onProgress?: (bound: number, weight: number) => void;
 }
 
-const QUICK_RULES: readonly GreedyRule[] = [
-  { kind: 'longest-first' },
-  { kind: 'least-waste', nodes: 300 },
-  { kind: 'least-waste', nodes: 3000 },
-];
+/** Nodes of the search for one bar in the greedy rules, least to most; rules the budget cannot bear are left out. */
+const GREEDY_NODES = [60, 300, 3000];
+
+/** Rough cost of one such node, in elementary steps. */
+const UNITS_PER_GREEDY_NODE = 12;
 
 const DIVE_NOISES = [0, 0.2, 0.4, 0.3, 0.6];
 
@@ -46,7 +48,8 @@ export function solveCore(core: CoreProblem, work: WorkMeter, options: CoreOptio
   let uses: readonly PatternUse[] = [];
   let weight = Number.POSITIVE_INFINITY;
   let bound = 0;
-  const isSettled = (): boolean => weight <= bound;
+  const enough = options.enough ?? Number.NEGATIVE_INFINITY;
+  const isSettled = (): boolean => weight <= bound || weight <= enough || (enough >= 0 && bound > enough);
   const found = (better: readonly PatternUse[], itsWeight: number): void => {
     if (itsWeight >= weight) return;
     uses = better;
@@ -65,8 +68,12 @@ export function solveCore(core: CoreProblem, work: WorkMeter, options: CoreOptio
   if (options.start && options.start.length > 0) found(options.start, computeWeight(core, options.start));
   prove(computeVolumeBound(core, whole));
   prove(computeRoundingBound(core));
-  for (const rule of QUICK_RULES) {
+  for (const rule of listGreedyRules()) {
     if (isSettled()) return getAnswer();
+    if (rule.kind === 'least-waste') {
+      const bars = uses.reduce((sum, use) => sum + use.count, 0);
+      if (rule.nodes * bars * core.stocks.length * UNITS_PER_GREEDY_NODE > work.left) break;
+    }
     const answer = computeGreedyAnswer(core, whole, rule, work);
     if (answer.weight < Number.POSITIVE_INFINITY) found(answer.uses, computeWeight(core, answer.uses));
   }
@@ -78,23 +85,28 @@ export function solveCore(core: CoreProblem, work: WorkMeter, options: CoreOptio
   const root: Relaxation = computeRelaxation(context, whole, Number.POSITIVE_INFINITY);
   prove(root.bound);
   if (core.stocks.length > 1 && root.dual) {
-    const getBelow = (): number => weight;
+    const getBelow = (): number => (enough >= 0 ? Math.min(weight, enough + 1) : weight);
     computeMixSearch(context, whole, root.dual, { getBelow, roundUp: options.roundUp, found, prove });
   }
   for (let round = 0; round < DIVE_NOISES.length && !isSettled() && !work.isOut(); round++) {
     computeDive(context, root, whole, {
       below: weight,
-      target: bound,
+      target: Math.max(bound, enough),
       noise: DIVE_NOISES[round] as number,
       seed: round + 1,
       found,
     });
   }
   if (!isSettled() && !work.isOut()) {
-    const isComplete = computeExactSearch(context, whole, { below: weight, roundUp: options.roundUp, found });
-    if (isComplete) prove(weight);
+    const below = enough >= 0 ? Math.min(weight, enough + 1) : weight;
+    const isComplete = computeExactSearch(context, whole, { below, roundUp: options.roundUp, found });
+    if (isComplete) prove(Math.min(weight, below));
   }
   return getAnswer();
+}
+
+function listGreedyRules(): GreedyRule[] {
+  return [{ kind: 'longest-first' }, ...GREEDY_NODES.map((nodes): GreedyRule => ({ kind: 'least-waste', nodes }))];
 }
 
 /** Bound by length alone: every bar earns at most its capacity. */
@@ -111,16 +123,18 @@ function computeVolumeBound(core: CoreProblem, whole: Residual): number {
     const isUnlimited = whole.quantities[j] === Number.POSITIVE_INFINITY;
     if (!isUnlimited) return;
     const capacity = capacities[j] as number;
+    if (capacity <= 0) return;
     if (numerator === 0 || stock.weight * denominator < numerator * capacity) {
       numerator = stock.weight;
       denominator = capacity;
     }
   });
   if (numerator === 0) {
-    const dearest = core.stocks.reduce((a: CoreStock, b) => (b.weight / b.capacity > a.weight / a.capacity ? b : a));
+    const dearest = core.stocks.reduce((a: CoreStock, b) => (b.weight * a.capacity > a.weight * b.capacity ? b : a));
     numerator = dearest.weight;
     denominator = dearest.capacity;
   }
+  if (denominator <= 0) return 0;
   const dual: DualBound = {
     prices: Float64Array.from(leanest),
     earnings: Float64Array.from(capacities),

@@ -1,0 +1,157 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { computeNest, LIGHT_BUDGET } from '../../../shared/nest/compute-nest';
+import type { NestInput, NestProgress } from '../../../shared/nest/types';
+import { findBruteBest } from './brute-force';
+import { checkAnswer } from './check-answer';
+import { makeShopJob, makeSmallJob } from './random-jobs';
+
+const BUDGET = { workUnits: 3e8 };
+const NO_ENDS = { squaringTrimNm: 0, badEndLeftNm: 0, badEndRightNm: 0, stubNm: 0 };
+
+describe('least-cost nesting beside a search that tries everything', () => {
+  it('agrees on cost, bars and longest drop in 2,000 small jobs, and proves each', () => {
+    const disagreements: string[] = [];
+    let short = 0;
+    for (let seed = 0; seed < 2000; seed++) {
+      const input = makeSmallJob(seed);
+      const result = computeNest(input, BUDGET);
+      const best = findBruteBest(input);
+      for (const fault of checkAnswer(input, result)) disagreements.push(`${seed}: ${fault}`);
+      const isShort = result.outcomes.some((outcome) => outcome.partsMissing > 0);
+      if (!best || isShort) {
+        if (best || !isShort) disagreements.push(`${seed}: bars suffice for one of the two only`);
+        short++;
+        continue;
+      }
+      const got = [result.totalMinor, result.barCount, result.longestDropNm].join();
+      const wanted = [best.total, best.bars, best.longestDropNm].join();
+      if (got !== wanted) disagreements.push(`${seed}: got ${got}, best is ${wanted}`);
+      const isProven = result.isProven && result.isBarCountProven && result.isDropProven;
+      if (!isProven) disagreements.push(`${seed}: not proven`);
+    }
+    expect(disagreements).toEqual([]);
+    expect(short).toBeLessThan(200);
+  }, 60_000);
+});
+
+describe('jobs as a shop has them', () => {
+  it('recounts right in every cut and cost, with an honest bound close by', () => {
+    let proven = 0;
+    for (let seed = 0; seed < 12; seed++) {
+      const input = makeShopJob(seed);
+      const result = computeNest(input, { workUnits: 5e7 });
+      expect(checkAnswer(input, result)).toEqual([]);
+      expect(result.problems).toEqual([]);
+      expect(result.gap).toBeLessThan(0.02);
+      if (result.isProven) proven++;
+    }
+    expect(proven).toBeGreaterThanOrEqual(6);
+  }, 60_000);
+
+  it('gives a right answer even with next to no budget', () => {
+    for (let seed = 100; seed < 130; seed++) {
+      const input = makeShopJob(seed);
+      const result = computeNest(input, LIGHT_BUDGET);
+      expect(checkAnswer(input, result)).toEqual([]);
+      expect(result.outcomes.every((outcome) => outcome.partsMissing === 0)).toBe(true);
+    }
+  });
+
+  it('answers the same for the same budget and reports bounds that only rise and answers that only fall', () => {
+    const input = makeShopJob(3);
+    const seen: NestProgress[] = [];
+    const first = computeNest(input, { workUnits: 4e7, onProgress: (progress) => seen.push(progress) });
+    const second = computeNest(input, { workUnits: 4e7 });
+    expect(second).toEqual(first);
+    expect(seen.length).toBeGreaterThan(1);
+    for (let k = 1; k < seen.length; k++) {
+      const [before, after] = [seen[k - 1] as NestProgress, seen[k] as NestProgress];
+      expect(after.boundMinor).toBeGreaterThanOrEqual(before.boundMinor);
+      expect(after.incumbentMinor ?? Number.POSITIVE_INFINITY).toBeLessThanOrEqual(
+        before.incumbentMinor ?? Number.POSITIVE_INFINITY,
+      );
+    }
+  }, 30_000);
+
+  it('stops when asked, with the best so far and its gap', () => {
+    const input = makeShopJob(0);
+    let asked = 0;
+    const result = computeNest(input, { workUnits: 1e12, shouldStop: () => ++asked > 3 });
+    expect(checkAnswer(input, result)).toEqual([]);
+    expect(result.isProven).toBe(false);
+    expect(result.gap).toBeGreaterThan(0);
+    expect(result.gap).toBeLessThan(0.05);
+  }, 30_000);
+});
+
+const LENGTH = fc.integer({ min: 1, max: 4000 });
+const JOB: fc.Arbitrary<NestInput> = fc.record({
+  demands: fc
+    .array(fc.record({ parts: fc.integer({ min: 1, max: 40 }), lengthNm: LENGTH }), { minLength: 1, maxLength: 8 })
+    .map((list) =>
+      list.map(({ parts, lengthNm }, k) => ({ id: `d${k}`, parts, choices: [{ partsPerBlank: 1, lengthNm }] })),
+    ),
+  stocks: fc
+    .array(
+      fc.record({
+        lengthNm: fc.integer({ min: 1000, max: 9000 }),
+        costMinor: fc.integer({ min: 0, max: 500 }),
+        quantity: fc.option(fc.integer({ min: 0, max: 6 }), { nil: null }),
+      }),
+      { minLength: 1, maxLength: 4 },
+    )
+    .map((list) => list.map((stock, k) => ({ ...stock, id: `s${k}`, kind: 'new' as const, worthMinor: 0 }))),
+  kerfNm: fc.integer({ min: 0, max: 30 }),
+  ends: fc.record({
+    squaringTrimNm: fc.integer({ min: 0, max: 20 }),
+    badEndLeftNm: fc.integer({ min: 0, max: 20 }),
+    badEndRightNm: fc.integer({ min: 0, max: 20 }),
+    stubNm: fc.integer({ min: 0, max: 40 }),
+  }),
+  remnantMinNm: fc.integer({ min: 0, max: 500 }),
+});
+
+describe('whatever the job', () => {
+  it('recounts right and changes nothing it was given', () => {
+    fc.assert(
+      fc.property(JOB, (input) => {
+        const before = JSON.stringify(input);
+        const result = computeNest(input, { workUnits: 2e7 });
+        expect(checkAnswer(input, result)).toEqual([]);
+        expect(JSON.stringify(input)).toBe(before);
+      }),
+      { numRuns: 150, seed: 4 },
+    );
+  }, 60_000);
+
+  it('costs no more when one more kind of bar is on offer', () => {
+    fc.assert(
+      fc.property(JOB, (input) => {
+        const fewer = { ...input, stocks: input.stocks.slice(0, 1) };
+        const one = computeNest(fewer, BUDGET);
+        if (one.outcomes.some((outcome) => outcome.partsMissing > 0)) return;
+        expect(computeNest(input, { workUnits: 3e7 }).boundMinor).toBeLessThanOrEqual(one.totalMinor);
+      }),
+      { numRuns: 60, seed: 5 },
+    );
+  }, 60_000);
+
+  it('scales: all lengths a thousand times as long give the same cost and bars', () => {
+    const stretch = (input: NestInput): NestInput => ({
+      ...input,
+      kerfNm: input.kerfNm * 1000,
+      demands: input.demands.map((demand) => ({
+        ...demand,
+        choices: demand.choices.map((choice) => ({ ...choice, lengthNm: choice.lengthNm * 1000 })),
+      })),
+      stocks: input.stocks.map((stock) => ({ ...stock, lengthNm: stock.lengthNm * 1000 })),
+      ends: NO_ENDS,
+    });
+    for (let seed = 3000; seed < 3050; seed++) {
+      const input = { ...makeSmallJob(seed), ends: NO_ENDS };
+      const [small, large] = [computeNest(input, BUDGET), computeNest(stretch(input), BUDGET)];
+      expect([large.totalMinor, large.barCount]).toEqual([small.totalMinor, small.barCount]);
+    }
+  });
+});
