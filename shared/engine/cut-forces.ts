@@ -59,8 +59,8 @@ export function getPassDepth(cut: Cut, depthPerSide: number): number {
 }
 
 /**
- * Height above the jaw tops at which a cut pushes on a blank, where it is worst: half a step-down below the top, or for
- * the cut-off the middle of its slot.
+ * Height above the jaw tops at which a cut pushes on a blank, where it is worst: half a step-down below the top, for the
+ * cut-off the middle of its slot, for a tool that is fed down the top itself, where it starts.
  *
  * @returns mm, 0 or more
  */
@@ -70,7 +70,8 @@ export function computeLoadHeight(
   stack: { clearance: number; proudHeight: { nominal: number } },
 ): number {
   if (cut.kind === 'cutOff') return Math.max(0, stack.clearance + kerf / 2);
-  const depth = cut.kind === 'drill' ? 0 : Math.max(0, cut.stepDown);
+  const isFedDown = cut.kind === 'drill' || cut.kind === 'plunge';
+  const depth = isFedDown ? 0 : Math.max(0, cut.stepDown);
   return Math.max(0, stack.proudHeight.nominal - depth / 2);
 }
 
