@@ -33,6 +33,12 @@ export async function renderSheetPdf(
 }
 
 /** The fixture sheet as one SVG, its pages below each other in true size. */
-export function renderSheetSvg(plan: Plan, evaluation: Evaluation, shop: Shop, options: SheetOptions): string {
-  return toSheetSvg(buildSheet(plan, evaluation, shop, options));
+export function renderSheetSvg(
+  plan: Plan,
+  evaluation: Evaluation,
+  shop: Shop,
+  options: SheetOptions,
+): { text: string; pages: number } {
+  const pages = buildSheet(plan, evaluation, shop, options);
+  return { text: toSheetSvg(pages), pages: pages.length };
 }

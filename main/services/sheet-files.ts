@@ -1,13 +1,18 @@
 import type { PaperSize } from '../../shared/contract/host';
+import { toDxf } from '../../shared/drawing/sinks/dxf';
+import { buildDrawingSet } from '../../shared/drawing/views/drawing-set';
+import { evaluate } from '../../shared/evaluate';
 import type { Plan } from '../../shared/model/plan';
 import type { Shop } from '../../shared/model/shop';
-import { ExpectedProblem } from './expected-problem';
+import { renderSheetPdf, renderSheetSvg } from './export-sheet';
 
 export interface SheetOrder {
   plan: Plan;
   shop: Shop;
   format: 'pdf' | 'svg' | 'dxf';
   paper: PaperSize;
+  /** Name of the plan's file for the foot of each page; '' or absent for none. */
+  fileName?: string;
 }
 
 export interface RenderedSheet {
@@ -15,7 +20,26 @@ export interface RenderedSheet {
   pages: number;
 }
 
-/** The fixture sheet of a plan as the content of a file. */
-export async function renderSheetFile(_order: SheetOrder): Promise<RenderedSheet> {
-  throw new ExpectedProblem('no-sheet', 'The fixture sheet cannot be drawn yet.');
+/** Drawing mm to a mm of paper for which letters and hatches of a DXF are sized. */
+const DXF_SCALE = 2;
+
+/** The fixture sheet of a plan as the content of a file; a DXF holds the views of the setup in true size. */
+export async function renderSheetFile(order: SheetOrder): Promise<RenderedSheet> {
+  const { plan, shop, format, paper } = order;
+  const evaluation = evaluate(plan, shop);
+  const options = { paper, fileName: order.fileName ?? '' };
+  switch (format) {
+    case 'pdf': {
+      const { bytes, pages } = await renderSheetPdf(plan, evaluation, shop, options);
+      return { content: bytes, pages };
+    }
+    case 'svg': {
+      const { text, pages } = renderSheetSvg(plan, evaluation, shop, options);
+      return { content: text, pages };
+    }
+    case 'dxf':
+      return { content: toDxf(buildDrawingSet(plan, evaluation, shop, DXF_SCALE)), pages: 1 };
+    default:
+      return format satisfies never;
+  }
 }

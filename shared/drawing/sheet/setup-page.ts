@@ -49,20 +49,23 @@ export function addSetupPage(flow: Flow, context: SheetContext, scale: SetupScal
   const arrangement = getArrangement(context, room, scale);
   const top = flow.y;
   const upper = addUpperRow(draft, arrangement, top);
+  const elevation = getPaperSize(arrangement.elevation).height + CAPTION;
+  // The elevation stands at the foot of the page, so that what is left over goes to the text above it.
+  const isOnePage = top - upper.height - GAP - elevation >= getBottom();
+  const foot = isOnePage ? getBottom() + elevation + GAP : getBottom();
   const unsaid = addSetupPanel(draft, context, {
     left: getLeft() + upper.width + GAP,
     right: getRight(flow),
     top,
-    bottom: top - upper.height,
+    bottom: foot,
   });
-  flow.y = top - upper.height - GAP;
-  const elevation = getPaperSize(arrangement.elevation);
-  if (flow.y - elevation.height - CAPTION < getBottom()) {
+  flow.y = foot - GAP;
+  if (!isOnePage) {
     startPage(flow, 'Elevation');
   }
   const page = getPageDraft(flow);
-  const size = addCaptionedView(page.marks, page, arrangement.elevation, { x: getLeft(), y: flow.y });
-  flow.y -= size.height + GAP;
+  addCaptionedView(page.marks, page, arrangement.elevation, { x: getLeft(), y: flow.y });
+  flow.y -= elevation + GAP;
   return unsaid;
 }
 

@@ -2,7 +2,7 @@ import type { Figure } from '../../engine/figure';
 import { formatQuantity } from '../../units/quantity';
 import { addLine, addText, type Draft } from '../draft';
 import { getEntry } from '../scene';
-import { fitText, wrapText } from '../text-width';
+import { fitText, getTextWidth, wrapText } from '../text-width';
 import { FLOW_TEXT } from './flow';
 import { getBothText, getLengthText, getQuantityText, type SheetContext } from './sheet-context';
 
@@ -13,9 +13,10 @@ export interface PanelBox {
   bottom: number;
 }
 
-/** A panel narrower than this has its figures in two columns instead of three, mm. */
-const THREE_COLUMNS_FROM = 80;
-const TILE = { height: 15, figure: 4.2, label: 1.8, note: 1.8 };
+const TILES_PER_ROW = 3;
+const TILE = { height: 15, label: 1.8, note: 1.8 };
+/** Heights of the tiles' figures: the largest at which all fit. */
+const FIGURE_SIZES = [4.2, 3.6, 3, 2.5] as const;
 const NAME_WIDTH = 17;
 const PITCH = 1.6;
 const MOST_LINES = 9;
@@ -64,11 +65,12 @@ interface Tile {
 
 function addTiles(draft: Draft, context: SheetContext, box: PanelBox): number {
   const tiles = getTiles(context);
-  const perRow = box.right - box.left >= THREE_COLUMNS_FROM ? 3 : 2;
-  const width = (box.right - box.left) / perRow;
+  const width = (box.right - box.left) / TILES_PER_ROW;
+  const size =
+    FIGURE_SIZES.find((each) => tiles.every((tile) => getTextWidth(tile.figure, each, 'semibold') <= width - 3)) ?? 2.5;
   for (const [index, tile] of tiles.entries()) {
-    const x = box.left + (index % perRow) * width;
-    const top = box.top - Math.floor(index / perRow) * TILE.height;
+    const x = box.left + (index % TILES_PER_ROW) * width;
+    const top = box.top - Math.floor(index / TILES_PER_ROW) * TILE.height;
     const room = width - 3;
     addLine(
       draft,
@@ -81,13 +83,13 @@ function addTiles(draft: Draft, context: SheetContext, box: PanelBox): number {
     );
     const flag = tile.isFlagged ? '△ ' : '';
     addText(draft, { x, y: top - 3.4 }, fitText(`${flag}${tile.label}`, room, TILE.label), { size: TILE.label });
-    addText(draft, { x, y: top - 9 }, fitText(tile.figure, room, TILE.figure, 'semibold'), {
-      size: TILE.figure,
+    addText(draft, { x, y: top - 9 }, fitText(tile.figure, room, size, 'semibold'), {
+      size,
       weight: 'semibold',
     });
     addText(draft, { x, y: top - 12.4 }, fitText(tile.note, room, TILE.note), { size: TILE.note });
   }
-  return box.top - Math.ceil(tiles.length / perRow) * TILE.height;
+  return box.top - Math.ceil(tiles.length / TILES_PER_ROW) * TILE.height;
 }
 
 /** The figures that never leave the screen, as they stand on paper; those under an open finding carry its triangle. */
@@ -97,7 +99,7 @@ function getTiles(context: SheetContext): Tile[] {
   const text = (mm: number): string => getLengthText(context, mm);
   const isShelf = seat?.choice.value.kind === 'shelf';
   return [
-    getTile(context, 'GRIP', figures.grip, blank ? `smallest bar ${text(blank.stack.grip.least)}` : '', 'grip'),
+    getTile(context, 'GRIP', figures.grip, blank ? `worst ${text(blank.stack.grip.least)}` : '', 'grip'),
     getTile(
       context,
       'PROUD',
@@ -119,9 +121,9 @@ function getTiles(context: SheetContext): Tile[] {
           note: getParallelHeight(context),
           isFlagged: false,
         },
-    getTile(context, 'HOLD, ESTIMATE', figures.hold, blank?.hold.weakest ? `by ${blank.hold.weakest.by}` : '', 'hold'),
+    getTile(context, 'HOLD, EST.', figures.hold, blank?.hold.weakest ? `by ${blank.hold.weakest.by}` : '', 'hold'),
     getTile(context, 'RIB LEFT', figures.rib, getRibNote(context), 'rib'),
-    getTile(context, 'LONGEST STICK-OUT', figures.stickOut, '', 'stick-out'),
+    getTile(context, 'STICK-OUT', figures.stickOut, 'longest', 'stick'),
   ];
 }
 
@@ -154,8 +156,8 @@ function getParallelHeight(context: SheetContext): string {
 /** Name and text of each line, most needed first: what does not fit on a small page is on the next one too. */
 export function getRecipe(context: SheetContext): [string, string][] {
   return [
-    ['Zero', getZeroText(context)],
     ['Seat', getSeatText(context)],
+    ['Zero', getZeroText(context)],
     ['Clamp', getClampText(context)],
     ['Jaws', getJawText(context)],
     ['Vises', getVisesText(context)],
@@ -176,7 +178,7 @@ function getZeroText({ plan }: SheetContext): string {
     partTop: 'Z0 at the finished top of the part',
     blankTop: 'Z0 at the raw top of the bar',
   }[plan.zero.z];
-  return `${x}, ${y}, ${z}. Fixed jaw and seat are the references.`;
+  return `${x}, ${y}, ${z}.`;
 }
 
 function getSeatText(context: SheetContext): string {
