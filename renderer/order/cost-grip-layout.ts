@@ -29,7 +29,7 @@ export interface Frame {
 }
 
 /**
- * Places every bar that fits by the grip it leaves at its smallest (across) and what the order costs (up).
+ * Places every bar that fits by the grip it leaves (across) and what the order costs (up).
  *
  * @param marks grips in mm that must lie within the picture
  * @param step grip of a tick is a multiple of this, mm
@@ -41,13 +41,11 @@ export function computeCostGrip(
   frame: Frame,
 ): CostGripLayout {
   const shown = rows.filter((row) => row.fitsWorst && row.cost !== null);
-  const mostGrip = Math.max(step, ...shown.map((row) => row.gripLeast), ...marks) * 1.08;
+  const mostGrip = Math.max(step, ...shown.map((row) => row.grip), ...marks) * 1.08;
   const mostCost = Math.max(1, ...shown.map((row) => row.cost ?? 0)) * 1.1;
   const getX = (grip: number): number => frame.left + ((frame.right - frame.left) * grip) / mostGrip;
   const getY = (cost: number): number => frame.bottom - ((frame.bottom - frame.top) * cost) / mostCost;
-  const placed = shown
-    .map((row) => ({ row, x: getX(row.gripLeast), y: getY(row.cost ?? 0) }))
-    .toSorted((a, b) => a.y - b.y);
+  const placed = shown.map((row) => ({ row, x: getX(row.grip), y: getY(row.cost ?? 0) })).toSorted((a, b) => a.y - b.y);
   return {
     points: spreadLabels(placed, frame),
     xTicks: getTicks(mostGrip, step).map((value) => ({ at: getX(value), value })),

@@ -18,7 +18,7 @@ export function CostGrip() {
   const layout = computeCostGrip(sections, limits, TICK[plan.units], FRAME);
   if (layout.points.length === 0) return null;
   const label = layout.points
-    .map(({ row }) => `${row.name}: grip ${formatLength(row.gripLeast, plan.units)}, cost ${row.cost}`)
+    .map(({ row }) => `${row.name}: grip ${formatLength(row.grip, plan.units)}, cost ${row.cost}`)
     .join('; ');
   return (
     <figure className="cost-grip">
@@ -67,7 +67,7 @@ export function CostGrip() {
           cost of the order, {known.currency}
         </text>
         <text className="cost-tick" x={FRAME.right} y={HEIGHT - 4} textAnchor="end">
-          grip with the smallest bar, {plan.units}
+          grip, {plan.units}
         </text>
       </svg>
       <figcaption>Upright marks stand on edge, lying marks lie flat; hollow ones are beaten by another bar.</figcaption>

@@ -58,7 +58,7 @@ function SectionTable({ rows }: { rows: readonly SectionRow[] }) {
           <th scope="col">Bar</th>
           <th scope="col">Fits</th>
           <th scope="col" className="is-number">
-            Grip, {units} <small>smallest bar</small>
+            Grip, {units}
           </th>
           <th scope="col">Seat</th>
           <th scope="col" className="is-number">
@@ -99,10 +99,7 @@ function SectionLine({ row }: { row: SectionRow }) {
     <tr className={`${row.chosen ? 'is-chosen' : ''}${row.fitsWorst ? '' : ' is-unfit'}`} aria-current={row.chosen}>
       <th scope="row">
         {row.name}
-        <small>
-          {row.wayUp === 'flat' ? ' flat' : ' on edge'}
-          {row.dominated && !row.chosen && row.fitsWorst ? ', another grips as well for no more' : ''}
-        </small>
+        <small>{row.wayUp === 'flat' ? ' flat' : ' on edge'}</small>
       </th>
       <td className="verdict-cell">
         <Verdict row={row} />
@@ -110,7 +107,7 @@ function SectionLine({ row }: { row: SectionRow }) {
       <td className="is-number">
         {row.fitsNominal ? (
           <>
-            <strong>{formatLength(row.grip, units)}</strong> <small>{formatLength(row.gripLeast, units)}</small>
+            <strong>{formatLength(row.grip, units)}</strong>
           </>
         ) : (
           '—'
@@ -142,7 +139,13 @@ function SectionLine({ row }: { row: SectionRow }) {
 }
 
 function Verdict({ row }: { row: SectionRow }) {
-  if (row.verdict === 'good') return <span className="is-good">✓ good</span>;
+  if (row.verdict === 'good') {
+    return (
+      <span className="is-good">
+        ✓ good{row.dominated && !row.chosen && <small>, but another grips as well for no more</small>}
+      </span>
+    );
+  }
   const text = row.fitsWorst ? row.weakest : row.reason;
   return (
     <span className={`verdict is-${row.verdict}`} title={text}>

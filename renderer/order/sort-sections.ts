@@ -6,7 +6,7 @@ export type SectionOrder = 'cost' | 'grip' | 'mass';
 export function getSortedSections(rows: readonly SectionRow[], order: SectionOrder): SectionRow[] {
   const rank: Readonly<Record<SectionOrder, (row: SectionRow) => number>> = {
     cost: (row) => row.cost ?? Number.MAX_VALUE,
-    grip: (row) => -row.gripLeast,
+    grip: (row) => -row.grip,
     mass: (row) => row.massKg ?? Number.MAX_VALUE,
   };
   const get = rank[order];

@@ -1,4 +1,3 @@
-import { applyFix } from '../../shared/findings/apply-fix';
 import type { Finding, Severity } from '../../shared/findings/finding';
 import { useEvaluation, useEvaluationFault } from '../state/hooks';
 import { Disclosure } from '../ui/disclosure';

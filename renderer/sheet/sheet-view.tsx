@@ -1,3 +1,110 @@
+import { useDeferredValue, useEffect, useMemo, useState } from 'react';
+import type { PaperSize } from '../../shared/contract/host';
+import { buildSheet } from '../../shared/drawing/sheet/build-sheet';
+import { PAPERS } from '../../shared/drawing/sheet/papers';
+import { useApp, useEvaluation, useFiles, usePlan, useShop, useView } from '../state/hooks';
+import { Button } from '../ui/button';
+import { Icon } from '../ui/icon';
+import { SelectField } from '../ui/select-field';
+import { Segments } from '../ui/toggle';
+import { SheetPagePicture } from './sheet-page-picture';
+import { SheetWords } from './sheet-words';
+
+const PAPER_OPTIONS = (Object.keys(PAPERS) as PaperSize[]).map((id) => ({ id, label: PAPERS[id].name }));
+
+const ZOOMS = [
+  { id: 'width', label: 'width' },
+  { id: 'page', label: 'whole page' },
+  { id: 'true', label: '1 : 1' },
+] as const;
+
+/** The fixture sheet as it will be printed, and what is written on it. */
 export function SheetView() {
-  return <p>Sheet</p>;
+  const { view } = useApp();
+  const { units } = usePlan();
+  const paper = useView((state) => state.paper) ?? (units === 'in' ? 'letter' : 'a4');
+  const measuredSquare = useView((state) => state.measuredSquare);
+  const [zoom, setZoom] = useState<(typeof ZOOMS)[number]['id']>('width');
+  const pages = useSheetPages(paper, measuredSquare);
+  usePrinting(pages.length);
+  return (
+    <main className="sheet-page-view">
+      <aside className="side-panel is-left" aria-label="What the sheet says">
+        <header className="side-head">
+          <h2>What the sheet says</h2>
+        </header>
+        <div className="side-body">
+          <SheetWords />
+        </div>
+      </aside>
+      <div className="sheet-main">
+        <div className="sheet-tools">
+          <SelectField
+            label="Paper"
+            options={PAPER_OPTIONS}
+            value={paper}
+            onChange={(next) => view.store.setState({ paper: next })}
+          />
+          <Segments label="Size on the screen" options={ZOOMS} value={zoom} onChange={setZoom} />
+          <span className="sheet-count">
+            {pages.length} {pages.length === 1 ? 'page' : 'pages'}
+          </span>
+          <ExportButtons paper={paper} />
+        </div>
+        <ol className={`sheet-pages is-zoom-${zoom}`} aria-label="Pages of the sheet">
+          {pages.map((page, index) => (
+            <SheetPagePicture
+              // biome-ignore lint/suspicious/noArrayIndexKey: a page is known by its place in the sheet.
+              key={index}
+              page={page}
+              number={index + 1}
+              count={pages.length}
+              paper={paper}
+            />
+          ))}
+        </ol>
+      </div>
+    </main>
+  );
+}
+
+/** Pages follow a moment after the typing, which must not wait for them. */
+function useSheetPages(paper: PaperSize, measuredSquare: number | null) {
+  const plan = useDeferredValue(usePlan());
+  const shop = useDeferredValue(useShop());
+  const evaluation = useDeferredValue(useEvaluation());
+  const fileName = useFiles().file?.name ?? '';
+  return useMemo(
+    () => buildSheet(plan, evaluation, shop, { paper, fileName, printCheck: { measuredSquare } }),
+    [plan, evaluation, shop, paper, fileName, measuredSquare],
+  );
+}
+
+function ExportButtons({ paper }: { paper: PaperSize }) {
+  const { files, view } = useApp();
+  return (
+    <div className="button-row sheet-buttons">
+      <Button onPress={() => void files.exportSheet('dxf', paper)}>DXF…</Button>
+      <Button onPress={() => void files.exportSheet('svg', paper)}>SVG…</Button>
+      <Button onPress={() => void files.exportSheet('pdf', paper)}>Export PDF…</Button>
+      <Button look="primary" onPress={view.requestPrint}>
+        <Icon name="print" /> Print…
+      </Button>
+    </div>
+  );
+}
+
+/** Prints once the pages are there, whether printing was asked for here or from another view. */
+function usePrinting(pageCount: number): void {
+  const { view } = useApp();
+  const isPending = useView((state) => state.printPending);
+  useEffect(() => {
+    if (!isPending || pageCount === 0) return;
+    // The pages are drawn in their own effects, which have run by the next frame.
+    const frame = requestAnimationFrame(() => {
+      view.store.setState({ printPending: false });
+      window.print();
+    });
+    return () => cancelAnimationFrame(frame);
+  }, [isPending, pageCount, view]);
 }

@@ -1,4 +1,5 @@
 import { createStore, type StoreApi } from 'zustand/vanilla';
+import type { PaperSize } from '../../shared/contract/host';
 import type { FeatureRef } from '../../shared/findings/finding';
 
 export const TABS = ['parts', 'bench', 'order', 'sheet', 'shop'] as const;
@@ -29,8 +30,12 @@ export interface ViewState {
   /** X from the stop of the end section; null: at the governing part. */
   readonly sectionX: number | null;
   readonly notices: readonly Notice[];
-  /** Counts the times that printing was asked for; the Sheet prints when it grows. */
-  readonly printRequests: number;
+  /** Paper of the sheet; null for the usual one of the plan's units. */
+  readonly paper: PaperSize | null;
+  /** Side of the printed 100 mm test square as measured, mm; null until somebody has. */
+  readonly measuredSquare: number | null;
+  /** True from when printing is asked for until the Sheet has sent its pages to the printer. */
+  readonly printPending: boolean;
 }
 
 export interface View {
@@ -62,7 +67,9 @@ const FIRST_VIEW: ViewState = {
   pointedAt: [],
   sectionX: null,
   notices: [],
-  printRequests: 0,
+  paper: null,
+  measuredSquare: null,
+  printPending: false,
 };
 
 const NEXT_THEME: Record<Theme, Theme> = { system: 'light', light: 'dark', dark: 'system' };
@@ -82,7 +89,7 @@ export function createView(kept: Partial<KeptView> = {}): View {
       store.setState((state) => ({ notices: [...state.notices.slice(-2), notice] }));
     },
     nextTheme: () => store.setState(({ theme }) => ({ theme: NEXT_THEME[theme] })),
-    requestPrint: () => store.setState(({ printRequests }) => ({ tab: 'sheet', printRequests: printRequests + 1 })),
+    requestPrint: () => store.setState({ tab: 'sheet', printPending: true }),
     dismiss: (id) => store.setState((state) => ({ notices: state.notices.filter((notice) => notice.id !== id) })),
   };
 }
