@@ -1,4 +1,191 @@
-/** The canvas: elevation, section, plan and height stack. */
+import { useEffect, useLayoutEffect, useMemo, useRef } from 'react';
+import { useApp } from '../state/hooks';
+import type { Drawn } from './bench-controller';
+import { BenchMenu } from './bench-menu';
+import type { BenchSubject } from './bench-model';
+import { BenchPane } from './bench-pane';
+import { getBenchSession } from './bench-session';
+import { showEverything } from './bench-store';
+import { BlankPicker } from './blank-picker';
+import './bench.css';
+import { type Arrangement, computeArrangement, isStale } from './compute-fit';
+import { getFeatures } from './features';
+import type { Setting } from './gestures/mover';
+import {
+  BenchContext,
+  getPxPerPaperMm,
+  type Pens,
+  useBench,
+  useBenchSession,
+  usePens,
+  useSetting,
+  useSubject,
+  useViews,
+} from './use-bench';
+import { useBenchActions } from './use-bench-actions';
+import { SectionPlace, ZoomButtons } from './view-tools';
+
+/** The canvas: elevation, plan, end section and height stack of one blank in its vises. */
 export function BenchView() {
-  return <section aria-label="Bench" className="bench" />;
+  const app = useApp();
+  return (
+    <BenchContext value={getBenchSession(app)}>
+      <BenchRoom />
+    </BenchContext>
+  );
+}
+
+function BenchRoom() {
+  const room = useRef<HTMLElement>(null);
+  const { store } = useBenchSession();
+  const size = useBench((state) => state.room);
+  const remPx = useBench((state) => state.remPx);
+  const subject = useSubject();
+  const setting = useSetting(subject);
+  const pens = usePens(remPx);
+
+  useLayoutEffect(() => {
+    const element = room.current;
+    if (element === null) return;
+    const measure = (): void => {
+      const { width, height } = element.getBoundingClientRect();
+      const { room: before, remPx: remBefore } = store.getState();
+      const rem = Number.parseFloat(getComputedStyle(document.documentElement).fontSize) || 16;
+      const next = { width: Math.floor(width), height: Math.floor(height) };
+      if (before?.width === next.width && before.height === next.height && rem === remBefore) return;
+      store.setState({ room: next, remPx: rem });
+    };
+    measure();
+    const observer = new ResizeObserver(measure);
+    observer.observe(element);
+    return () => observer.disconnect();
+  }, [store]);
+
+  const arrangement = useArrangement(subject, setting);
+  return (
+    <section ref={room} aria-label="Bench" className="bench">
+      {setting === null && <EmptyBench subject={subject} />}
+      {setting !== null && size !== null && arrangement !== null && (
+        <BenchPanes subject={subject} setting={setting} arrangement={arrangement} pens={pens} />
+      )}
+    </section>
+  );
+}
+
+/** Where the views lie: worked out anew when the room, the blank or the page's text changes, and when it is asked for. */
+function useArrangement(subject: BenchSubject, setting: Setting | null): Arrangement | null {
+  const { store } = useBenchSession();
+  const room = useBench((state) => state.room);
+  const remPx = useBench((state) => state.remPx);
+  const fits = useBench((state) => state.fits);
+  const arrangement = useBench((state) => state.arrangement);
+  const templateId = setting?.scene.blank.templateId ?? null;
+  const isThere = setting !== null;
+  const latest = useRef(subject);
+  latest.current = subject;
+  useLayoutEffect(() => {
+    void [fits, templateId];
+    if (!isThere || room === null || room.width < 50 || room.height < 50) return;
+    store.setState({ arrangement: computeArrangement(latest.current, room, remPx, getPxPerPaperMm(remPx)) });
+  }, [isThere, templateId, room, remPx, fits, store]);
+  return arrangement;
+}
+
+/** Fits the views again when the plan has outgrown them, once for each evaluation and never under the user's hand. */
+function useFollowing(subject: BenchSubject, arrangement: Arrangement, views: Drawn['views']): void {
+  const { store } = useBenchSession();
+  const isHeld = useBench((state) => state.drag !== null);
+  const fitted = useRef<unknown>(null);
+  useEffect(() => {
+    if (isHeld || !store.getState().follows || fitted.current === subject.evaluation) return;
+    fitted.current = subject.evaluation;
+    if (isStale(arrangement, views)) showEverything(store);
+  }, [subject, arrangement, views, isHeld, store]);
+}
+
+interface PanesProps {
+  readonly subject: BenchSubject;
+  readonly setting: Setting;
+  readonly arrangement: Arrangement;
+  readonly pens: Pens;
+}
+
+function BenchPanes({ subject, setting, arrangement, pens }: PanesProps) {
+  const { controller } = useBenchSession();
+  const remPx = useBench((state) => state.remPx);
+  const views = useViews(subject, arrangement, pens.pxPerPaperMm);
+  const features = useMemo(() => getFeatures(setting), [setting]);
+  controller.setDrawn({ setting, views });
+  useBenchActions();
+  useKeysHeld();
+
+  useFollowing(subject, arrangement, views);
+
+  const shared = { setting, features, pens, remPx };
+  const { panes, cameras } = arrangement;
+  return (
+    <>
+      <BenchPane {...shared} pane="elevation" title="Elevation along X" {...getLook('elevation')}>
+        <BlankPicker evaluation={subject.evaluation} blankIndex={subject.blankIndex} />
+        <ZoomButtons />
+      </BenchPane>
+      <BenchPane {...shared} pane="plan" title="Plan view" {...getLook('plan')} />
+      <BenchPane {...shared} pane="section" title="Section A–A" {...getLook('section')}>
+        <SectionPlace sectionX={subject.sectionX} units={subject.plan.units} />
+      </BenchPane>
+      <BenchPane {...shared} pane="stack" title="Height stack" {...getLook('stack')} />
+      <BenchMenu panes={panes} features={features} />
+    </>
+  );
+
+  function getLook(pane: keyof typeof views) {
+    return { view: views[pane], rect: panes[pane], camera: cameras[pane] };
+  }
+}
+
+/** Space moves the paper, Escape lets go, wherever the focus is. */
+function useKeysHeld(): void {
+  const { controller, store, typing } = useBenchSession();
+  useEffect(() => {
+    const press = (event: KeyboardEvent): void => {
+      const { drag } = store.getState();
+      if (event.key === ' ' && event.target === document.body) controller.holdSpace(true);
+      if (drag === null) return;
+      if (event.key === 'Escape') {
+        event.preventDefault();
+        event.stopPropagation();
+        controller.cancel();
+      } else if (/^[\d.-]$/.test(event.key) && !event.ctrlKey && !event.metaKey && !event.altKey) {
+        const [feature] = drag.mover.features;
+        if (feature === undefined) return;
+        event.preventDefault();
+        event.stopPropagation();
+        typing.begin(feature, event.key);
+      }
+    };
+    const release = (event: KeyboardEvent): void => {
+      if (event.key === ' ') controller.holdSpace(false);
+    };
+    window.addEventListener('keydown', press, true);
+    window.addEventListener('keyup', release);
+    return () => {
+      window.removeEventListener('keydown', press, true);
+      window.removeEventListener('keyup', release);
+    };
+  }, [controller, store, typing]);
+}
+
+/** Why there is nothing to draw, in the words of the findings. */
+function EmptyBench({ subject }: { subject: BenchSubject }) {
+  const stops = subject.evaluation.findings.filter((finding) => finding.severity === 'stop');
+  return (
+    <div className="bench-empty">
+      <p className="bench-empty-title">Nothing to draw yet</p>
+      {stops.length === 0 ? (
+        <p>The plan needs a part, a bar that fits it and a vise that holds it.</p>
+      ) : (
+        stops.slice(0, 3).map((finding) => <p key={finding.key}>{finding.sentence}</p>)
+      )}
+    </div>
+  );
 }

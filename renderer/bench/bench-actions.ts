@@ -1,0 +1,259 @@
+import type { FeatureRef } from '../../shared/findings/finding';
+import type { Plan } from '../../shared/model/plan';
+import type { App } from '../state/app';
+import type { BenchSession } from './bench-session';
+import { zoomToBounds } from './cameras';
+import type { Setting } from './gestures/mover';
+import {
+  applyEvenSpacing,
+  applyMirror,
+  applyPaste,
+  applyRemoval,
+  applyTightSpacing,
+  type CopiedPart,
+  getCopy,
+} from './gestures/part-edits';
+import { applyEvenVises, applyFewerVises, applyOneMoreVise } from './gestures/vise-edits';
+import { getViseIndex } from './gestures/vise-mover';
+import { openInPanel } from './open-in-panel';
+import { PANES } from './panes';
+import { getFeatureBounds } from './pick';
+
+/** What an action of the Bench works on: what is selected, as drawn now. */
+export interface BenchActionContext {
+  readonly app: App;
+  readonly session: BenchSession;
+  readonly setting: Setting;
+  readonly selection: readonly FeatureRef[];
+  /** The one that was selected last. */
+  readonly first: FeatureRef | null;
+}
+
+/** Something that can be done to what is selected: in the context menu, by its key, and in the list of commands. */
+export interface BenchAction {
+  readonly id: string;
+  readonly label: (context: BenchActionContext) => string;
+  /** Key while the Bench has the focus, as it is printed: `Delete`, `Mod+D`. */
+  readonly key: string;
+  /** Where it makes no sense it is not offered. */
+  readonly isOffered: (context: BenchActionContext) => boolean;
+  readonly perform: (context: BenchActionContext) => void;
+}
+
+let copied: readonly CopiedPart[] = [];
+
+const PIECES = (count: number): string => (count === 1 ? 'part' : `${count} parts`);
+
+export const BENCH_ACTIONS: readonly BenchAction[] = [
+  {
+    id: 'bench.pin',
+    label: () => 'Pin where it is',
+    key: 'P',
+    isOffered: (context) => {
+      const mover = getFirstMover(context);
+      return mover?.apply != null && !mover.pinned;
+    },
+    perform: (context) => {
+      const mover = getFirstMover(context);
+      const apply = mover?.apply;
+      if (mover !== null && apply != null) edit(context, `pin ${mover.name}`, (plan) => apply(plan, mover.value));
+    },
+  },
+  {
+    id: 'bench.auto',
+    label: () => 'Leave to auto',
+    key: 'A',
+    isOffered: (context) => {
+      const mover = getFirstMover(context);
+      return mover?.release != null && mover.pinned;
+    },
+    perform: (context) => {
+      const mover = getFirstMover(context);
+      if (mover?.release != null) edit(context, `leave ${mover.name} to auto`, mover.release);
+    },
+  },
+  {
+    id: 'bench.type',
+    label: () => 'Type its place…',
+    key: '0–9',
+    isOffered: (context) => getFirstMover(context) !== null,
+    perform: ({ session, first }) => {
+      if (first !== null) session.typing.begin(first, '');
+    },
+  },
+  {
+    id: 'bench.mirror',
+    label: ({ selection }) => `Turn the ${PIECES(getSlots(selection).size)} end for end`,
+    key: 'M',
+    isOffered: ({ selection }) => getSlots(selection).size > 0,
+    perform: (context) => {
+      const slots = getSlots(context.selection);
+      edit(context, `turn ${PIECES(slots.size)} end for end`, (plan) =>
+        applyMirror(plan, context.setting.scene, slots),
+      );
+    },
+  },
+  {
+    id: 'bench.copy',
+    label: ({ selection }) => `Copy the ${PIECES(getSlots(selection).size)}`,
+    key: 'Mod+C',
+    isOffered: ({ selection }) => getSlots(selection).size > 0,
+    perform: ({ setting, selection }) => {
+      copied = getCopy(setting.scene, getSlots(selection));
+    },
+  },
+  {
+    id: 'bench.paste',
+    label: () => `Paste ${PIECES(copied.length)} on this bar`,
+    key: 'Mod+V',
+    isOffered: ({ setting }) => copied.some(({ partId }) => setting.scene.plan.parts.some(({ id }) => id === partId)),
+    perform: (context) => paste(context, copied, 'paste'),
+  },
+  {
+    id: 'bench.duplicate',
+    label: ({ selection }) => `Add another like the ${PIECES(getSlots(selection).size)}`,
+    key: 'Mod+D',
+    isOffered: ({ selection }) => getSlots(selection).size > 0,
+    perform: (context) => paste(context, getCopy(context.setting.scene, getSlots(context.selection)), 'duplicate'),
+  },
+  {
+    id: 'bench.tight',
+    label: () => 'Set them tight, room for the cutter between',
+    key: '',
+    isOffered: ({ selection }) => getSlots(selection).size > 1,
+    perform: (context) =>
+      edit(context, 'set parts tight', (plan) =>
+        applyTightSpacing(plan, context.setting.scene, getSlots(context.selection)),
+      ),
+  },
+  {
+    id: 'bench.even',
+    label: () => 'Leave equal gaps between them',
+    key: '',
+    isOffered: ({ selection }) => getSlots(selection).size > 2,
+    perform: (context) =>
+      edit(context, 'space parts evenly', (plan) =>
+        applyEvenSpacing(plan, context.setting.scene, getSlots(context.selection)),
+      ),
+  },
+  {
+    id: 'bench.evenVises',
+    label: () => 'Set the vises at equal distances',
+    key: '',
+    isOffered: ({ first, setting }) => first?.kind === 'vise' && setting.scene.vises.centres.value.length > 2,
+    perform: (context) =>
+      edit(context, 'space vises evenly', (plan) =>
+        applyEvenVises(plan, context.setting.scene, getVises(context.selection)),
+      ),
+  },
+  {
+    id: 'bench.moreVises',
+    label: () => 'Set one more vise',
+    key: '',
+    isOffered: ({ first }) => first?.kind === 'vise',
+    perform: (context) => edit(context, 'set one more vise', (plan) => applyOneMoreVise(plan, context.setting.scene)),
+  },
+  {
+    id: 'bench.remove',
+    label: ({ selection, first }) =>
+      first?.kind === 'vise' ? 'Take the vise away' : `Take the ${PIECES(getSlots(selection).size)} off this bar`,
+    key: 'Delete',
+    isOffered: ({ selection, first, setting }) =>
+      getSlots(selection).size > 0 || (first?.kind === 'vise' && setting.scene.vises.centres.value.length > 1),
+    perform: (context) => remove(context),
+  },
+  {
+    id: 'bench.wayUp',
+    label: ({ setting }) =>
+      setting.scene.section.wayUp.value === 'onEdge' ? 'Lay the bar flat' : 'Stand the bar on edge',
+    key: '',
+    isOffered: ({ first }) => first?.kind === 'blank',
+    perform: (context) => {
+      const wayUp = context.setting.scene.section.wayUp.value === 'onEdge' ? 'flat' : 'onEdge';
+      edit(context, wayUp === 'flat' ? 'lay the bar flat' : 'stand the bar on edge', (plan) => ({
+        ...plan,
+        stock: { ...plan.stock, wayUp: { pinned: wayUp } },
+      }));
+    },
+  },
+  {
+    id: 'bench.sectionHere',
+    label: () => 'Take section A through its middle',
+    key: 'S',
+    isOffered: ({ first }) => first !== null && ['part', 'vise', 'tab'].includes(first.kind),
+    perform: ({ app, session, first }) => {
+      const bounds = first === null ? null : getBounds(session, first, 'elevation');
+      if (bounds !== null) app.view.setSectionX((bounds.left + bounds.right) / 2);
+    },
+  },
+  {
+    id: 'bench.zoomTo',
+    label: () => 'Zoom to it',
+    key: 'Z',
+    isOffered: ({ first }) => first !== null,
+    perform: ({ session, first }) => {
+      const { arrangement } = session.store.getState();
+      if (first === null || arrangement === null) return;
+      for (const pane of PANES) {
+        const bounds = getBounds(session, first, pane);
+        if (bounds === null) continue;
+        session.store.setState({ arrangement: zoomToBounds(arrangement, pane, bounds), follows: false });
+        return;
+      }
+    },
+  },
+  {
+    id: 'bench.panel',
+    label: () => 'Show its field in the setup panel',
+    key: 'Enter',
+    isOffered: ({ first }) => first !== null && first.kind !== 'field',
+    perform: ({ app, first, setting }) => {
+      if (first !== null) openInPanel(app, first, setting.scene);
+    },
+  },
+];
+
+function getFirstMover({ session, first }: BenchActionContext) {
+  return first === null ? null : session.controller.getMover(first);
+}
+
+function edit({ app }: BenchActionContext, step: string, change: (plan: Plan) => Plan): void {
+  app.documents.edit(step, change);
+}
+
+export function getSlots(selection: readonly FeatureRef[]): Set<string> {
+  return new Set(selection.filter((feature) => feature.kind === 'part').map((feature) => feature.id));
+}
+
+function getVises(selection: readonly FeatureRef[]): Set<number> {
+  return new Set(selection.filter((feature) => feature.kind === 'vise').map((feature) => getViseIndex(feature.id)));
+}
+
+function paste(context: BenchActionContext, parts: readonly CopiedPart[], verb: string): void {
+  const { app, setting } = context;
+  const { plan } = app.documents.store.getState();
+  const pasted = applyPaste(plan, setting.scene, parts);
+  if (pasted.ids.length === 0) return;
+  app.documents.edit(`${verb} ${PIECES(pasted.ids.length)}`, () => pasted.plan);
+  app.view.select(pasted.ids.map((id) => ({ kind: 'part', id })));
+}
+
+function remove(context: BenchActionContext): void {
+  const slots = getSlots(context.selection);
+  const { scene } = context.setting;
+  if (slots.size > 0) {
+    const step = `take ${PIECES(slots.size)} off the bar`;
+    edit(context, step, (plan) => applyRemoval(plan, scene, slots));
+  } else {
+    const vises = getVises(context.selection);
+    edit(context, vises.size === 1 ? 'take a vise away' : `take ${vises.size} vises away`, (plan) =>
+      applyFewerVises(plan, scene, vises),
+    );
+  }
+  context.app.view.select([]);
+}
+
+function getBounds(session: BenchSession, feature: FeatureRef, pane: (typeof PANES)[number]) {
+  const drawn = session.controller.getDrawn();
+  return drawn?.setting == null ? null : getFeatureBounds(drawn.views[pane], drawn.setting.scene, feature);
+}

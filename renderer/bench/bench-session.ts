@@ -1,0 +1,51 @@
+import type { App } from '../state/app';
+import { type BenchController, createBenchController } from './bench-controller';
+import { type BenchStore, createBenchStore } from './bench-store';
+import { createLiveEvaluator, type EvaluateReply, type EvaluateWorker, type LiveEvaluator } from './live-evaluator';
+import { createTyping, type Typing } from './typing';
+
+/** What the Bench keeps while other views are shown. */
+export interface BenchSession {
+  readonly store: BenchStore;
+  readonly controller: BenchController;
+  readonly live: LiveEvaluator;
+  readonly typing: Typing;
+}
+
+const sessions = new WeakMap<App, BenchSession>();
+
+export function getBenchSession(app: App): BenchSession {
+  const known = sessions.get(app);
+  if (known !== undefined) return known;
+  const store = createBenchStore();
+  const live = createLiveEvaluator(createWorker, (plan, shop) => app.evaluator(plan, shop).evaluation);
+  const controller = createBenchController({
+    documents: app.documents,
+    view: app.view,
+    evaluator: app.evaluator,
+    live,
+    store,
+  });
+  const session = { store, controller, live, typing: createTyping(app.documents, app.view, store, controller) };
+  sessions.set(app, session);
+  return session;
+}
+
+function createWorker(): EvaluateWorker | null {
+  try {
+    const worker = new Worker(new URL('./evaluate-worker.ts', import.meta.url), { type: 'module' });
+    return {
+      postMessage: (request) => worker.postMessage(request),
+      onReply: (handle) => {
+        worker.onmessage = (event: MessageEvent<EvaluateReply>) => handle(event.data);
+      },
+      onBroken: (handle) => {
+        worker.onerror = handle;
+        worker.onmessageerror = handle;
+      },
+      terminate: () => worker.terminate(),
+    };
+  } catch {
+    return null;
+  }
+}

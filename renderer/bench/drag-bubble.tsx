@@ -1,0 +1,31 @@
+import { echoBoth } from '../../shared/units/format';
+import type { PaneName, Rect } from './panes';
+import { useBench } from './use-bench';
+
+const OFFSET_PX = 16;
+const ROOM_PX = 230;
+
+/** The number of what is in the hand, beside the pointer, and what it has come to rest on. */
+export function DragBubble({ pane, rect }: { pane: PaneName; rect: Rect }) {
+  const drag = useBench((state) => (state.drag?.pane === pane ? state.drag : null));
+  if (drag === null) return null;
+  const { mover, value, line, anchorLabel, pointer } = drag;
+  const isLeft = pointer.x + OFFSET_PX + ROOM_PX > rect.width;
+  const style = {
+    top: Math.max(4, Math.min(pointer.y + OFFSET_PX, rect.height - 64)),
+    ...(isLeft ? { right: rect.width - pointer.x + OFFSET_PX } : { left: pointer.x + OFFSET_PX }),
+  };
+  return (
+    <div className="bench-bubble" style={style} role="status">
+      <span className="bench-bubble-value">{echoBoth(value)}</span>
+      <span className="bench-bubble-what">
+        {mover.name}, {mover.measure}
+      </span>
+      {line !== null && (
+        <span className="bench-bubble-snap">
+          {anchorLabel} on {line.label}
+        </span>
+      )}
+    </div>
+  );
+}

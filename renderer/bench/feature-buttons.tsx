@@ -1,0 +1,105 @@
+import { memo } from 'react';
+import type { Point, View } from '../../shared/drawing/marks';
+import { useApp, useView } from '../state/hooks';
+import { isSameFeature } from '../state/view';
+import { handleBenchKey } from './bench-keys';
+import type { Camera } from './camera';
+import { toScreen } from './camera';
+import type { BenchFeature } from './features';
+import type { Setting } from './gestures/mover';
+import type { PaneName, Rect } from './panes';
+import { getFeatureBounds } from './pick';
+import { useBenchSession } from './use-bench';
+
+export interface FeatureButtonsProps {
+  readonly pane: PaneName;
+  readonly view: View;
+  readonly setting: Setting;
+  readonly features: readonly BenchFeature[];
+  readonly rect: Rect;
+  readonly camera: Camera;
+  readonly onMenu: (at: Point, feature: BenchFeature['feature']) => void;
+}
+
+const LISTS: Readonly<Partial<Record<PaneName, string>>> = {
+  elevation: 'Layout along the bar',
+  section: 'Layout in height',
+};
+
+/** Least size of a focus ring, px: a thin thing still has to be seen to have the focus. */
+const LEAST_PX = 14;
+
+/**
+ * The layout as a list: each thing on the canvas is a button that lies over it, unseen until it has the focus. Tab comes
+ * to each, a screen reader reads its name and number, and the keys move it.
+ */
+export const FeatureButtons = memo(function FeatureButtons(props: FeatureButtonsProps) {
+  const { pane, features } = props;
+  const own = features.filter((feature) => feature.pane === pane);
+  if (own.length === 0) return null;
+  return (
+    <ul className="bench-features" aria-label={LISTS[pane] ?? 'Layout'}>
+      {own.map((feature) => (
+        <FeatureButton key={`${feature.feature.kind}:${feature.feature.id}`} {...props} one={feature} />
+      ))}
+    </ul>
+  );
+});
+
+function FeatureButton({ one, view, setting, camera, rect, onMenu }: FeatureButtonsProps & { one: BenchFeature }) {
+  const app = useApp();
+  const session = useBenchSession();
+  const { feature } = one;
+  const isSelected = useView((state) => state.selection.some((other) => isSameFeature(other, feature)));
+  const isFirst = useView((state) => state.selection[0] !== undefined && isSameFeature(state.selection[0], feature));
+  const place = getPlaceOnScreen(view, setting, feature, camera, rect);
+  return (
+    <li>
+      <button
+        type="button"
+        className={`bench-feature${isFirst ? ' is-first' : ''}`}
+        data-feature={`${feature.kind}:${feature.id}`}
+        aria-pressed={isSelected}
+        aria-keyshortcuts="ArrowLeft ArrowRight ArrowUp ArrowDown Delete A P Enter"
+        aria-label={one.says === '' ? one.name : `${one.name}, ${one.says}`}
+        style={place}
+        onFocus={() => {
+          const { selection } = app.view.store.getState();
+          if (!selection.some((other) => isSameFeature(other, feature))) app.view.select([feature]);
+        }}
+        onKeyDown={(event) => {
+          if (event.key === 'ContextMenu' || (event.shiftKey && event.key === 'F10')) {
+            event.preventDefault();
+            onMenu({ x: place.left + place.width / 2, y: place.top + place.height / 2 }, feature);
+            return;
+          }
+          if (event.key === 'Escape' && !session.controller.cancel()) app.view.select([]);
+          if (handleBenchKey(app, session, feature, event.nativeEvent)) {
+            event.preventDefault();
+            event.stopPropagation();
+          }
+        }}
+      />
+    </li>
+  );
+}
+
+function getPlaceOnScreen(
+  view: View,
+  setting: Setting,
+  feature: BenchFeature['feature'],
+  camera: Camera,
+  rect: Rect,
+): { left: number; top: number; width: number; height: number } {
+  const bounds = getFeatureBounds(view, setting.scene, feature) ?? { left: 0, right: 0, bottom: 0, top: 0 };
+  const upper = toScreen(camera, { x: bounds.left, y: bounds.top });
+  const lower = toScreen(camera, { x: bounds.right, y: bounds.bottom });
+  const left = Math.min(Math.max(2, upper.x), rect.width - LEAST_PX);
+  const top = Math.min(Math.max(2, upper.y), rect.height - LEAST_PX);
+  return {
+    left,
+    top,
+    width: Math.max(LEAST_PX, Math.min(lower.x, rect.width - 2) - left),
+    height: Math.max(LEAST_PX, Math.min(lower.y, rect.height - 2) - top),
+  };
+}

@@ -1,0 +1,38 @@
+import { getJawSpans } from '../../../shared/drawing/scene';
+import { isPinned } from '../../../shared/model/choice';
+import type { Mover, Setting } from './mover';
+
+const WITH_THE_BAR = new Set(['blank', 'bar', 'part', 'tab', 'rib', 'cutter']);
+
+/** The bar along the vises, from its stop. */
+export function getBarMover({ scene }: Setting): Mover {
+  const { blank, plan } = scene;
+  const length = blank.xEnd - blank.x;
+  return {
+    features: [{ kind: 'blank', id: blank.templateId }],
+    name: 'the bar',
+    measure: 'left end from the stop',
+    axis: 'X',
+    origin: 0,
+    sign: 1,
+    value: blank.x,
+    least: Number.NEGATIVE_INFINITY,
+    pinned: isPinned(plan.holding.blankX),
+    anchors: [
+      { offset: 0, label: 'left end' },
+      { offset: length, label: 'right end' },
+      { offset: length / 2, label: 'middle' },
+    ],
+    snapLines: [
+      { at: 0, label: 'work stop' },
+      ...getJawSpans(scene).flatMap((span, index) => [
+        { at: span.left, label: `left jaw edge of vise ${index + 1}` },
+        { at: span.right, label: `right jaw edge of vise ${index + 1}` },
+        { at: (span.left + span.right) / 2, label: `middle of vise ${index + 1}` },
+      ]),
+    ],
+    isMoved: (feature) => WITH_THE_BAR.has(feature.kind),
+    apply: (before, value) => ({ ...before, holding: { ...before.holding, blankX: { pinned: value } } }),
+    release: (before) => ({ ...before, holding: { ...before.holding, blankX: 'auto' } }),
+  };
+}

@@ -1,0 +1,115 @@
+import type { Evaluation } from '../../shared/evaluate';
+import type { Plan } from '../../shared/model/plan';
+import type { Shop } from '../../shared/model/shop';
+
+/** What the page sends to the worker. The shop is large and seldom changes, so it is sent once. */
+export interface EvaluateRequest {
+  readonly plan: Plan;
+  readonly shop: Shop | null;
+}
+
+export type EvaluateReply = { readonly evaluation: Evaluation } | { readonly fault: string };
+
+/** The part of a Worker that is used; tests put their own in. */
+export interface EvaluateWorker {
+  postMessage(request: EvaluateRequest): void;
+  onReply(handle: (reply: EvaluateReply) => void): void;
+  onBroken(handle: () => void): void;
+  terminate(): void;
+}
+
+type Done = (plan: Plan, evaluation: Evaluation) => void;
+
+interface Asked {
+  readonly plan: Plan;
+  readonly shop: Shop;
+  readonly done: Done;
+}
+
+/** Evaluates beside the page, one plan at a time. Of the plans that wait, only the last is of use. */
+export interface LiveEvaluator {
+  request(plan: Plan, shop: Shop, done: Done): void;
+  /** Drops what waits; an answer under way is not delivered. */
+  cancel(): void;
+  dispose(): void;
+}
+
+/**
+ * @param createWorker null where no worker can be had; `fallBack` then answers at once
+ * @param fallBack evaluates on the page itself, when the worker cannot
+ */
+export function createLiveEvaluator(
+  createWorker: () => EvaluateWorker | null,
+  fallBack: (plan: Plan, shop: Shop) => Evaluation,
+): LiveEvaluator {
+  let worker: EvaluateWorker | null = null;
+  let isBroken = false;
+  let sentShop: Shop | null = null;
+  let underWay: Asked | null = null;
+  let waiting: Asked | null = null;
+
+  const answerHere = ({ plan, shop, done }: Asked): void => done(plan, fallBack(plan, shop));
+
+  const giveUp = (): void => {
+    isBroken = true;
+    worker?.terminate();
+    worker = null;
+    const asked = waiting ?? underWay;
+    underWay = null;
+    waiting = null;
+    if (asked !== null) answerHere(asked);
+  };
+
+  const getWorker = (): EvaluateWorker | null => {
+    if (worker !== null || isBroken) return worker;
+    worker = createWorker();
+    if (worker === null) {
+      isBroken = true;
+      return null;
+    }
+    worker.onReply((reply) => {
+      const answered = underWay;
+      underWay = null;
+      if ('fault' in reply) {
+        if (answered !== null) answerHere(answered);
+      } else {
+        answered?.done(answered.plan, reply.evaluation);
+      }
+      const next = waiting;
+      waiting = null;
+      if (next !== null) send(next);
+    });
+    worker.onBroken(giveUp);
+    return worker;
+  };
+
+  const send = (asked: Asked): void => {
+    const to = getWorker();
+    if (to === null) {
+      answerHere(asked);
+      return;
+    }
+    underWay = asked;
+    to.postMessage({ plan: asked.plan, shop: asked.shop === sentShop ? null : asked.shop });
+    sentShop = asked.shop;
+  };
+
+  return {
+    request(plan, shop, done) {
+      const asked = { plan, shop, done };
+      if (underWay === null) send(asked);
+      else waiting = asked;
+    },
+    cancel() {
+      waiting = null;
+      if (underWay !== null) underWay = { ...underWay, done: () => undefined };
+    },
+    dispose() {
+      worker?.terminate();
+      worker = null;
+      sentShop = null;
+      underWay = null;
+      waiting = null;
+    },
+  };
+}
