@@ -1,10 +1,9 @@
 import { getPinned, isPinned } from '../model/choice';
 import type { BlankTemplate, Part } from '../model/plan';
-import { formatLength } from '../units/format';
 import { getEndMargins, getGangLength, getGap, getSawShortfall, type LaidPart } from './blank-length';
 import { type EngineContext, isSize } from './context';
+import { getEndClash, getNeighbourClash } from './layout-clash';
 import type { PlacedPart } from './results';
-import { SAME_LENGTH } from './rounding';
 
 /** A blank with its parts placed, before it is put in the vises. */
 export interface LaidBlank {
@@ -177,39 +176,6 @@ function getTightLength(context: EngineContext, partingWidth: number, onIt: read
     length += laid.part.length + (next === undefined ? 0 : getGap(context, partingWidth, laid, next));
   });
   return length;
-}
-
-type NextPlaced = { part: Part | null; x: number; slot: { mirrored: boolean } } | undefined;
-
-function getNeighbourClash(
-  context: EngineContext,
-  partingWidth: number,
-  laid: LaidPart,
-  xEnd: number,
-  next: NextPlaced,
-): string | undefined {
-  if (next === undefined || next.part === null) return undefined;
-  const need = getGap(context, partingWidth, laid, { part: next.part, mirrored: next.slot.mirrored });
-  const gap = next.x - xEnd;
-  if (gap >= need - SAME_LENGTH) return undefined;
-  const show = (mm: number): string => formatLength(mm, context.units, { unit: true });
-  return gap < 0
-    ? `runs ${show(-gap)} into ${next.part.name}; ${show(need)} is needed between them`
-    : `${show(gap)} to ${next.part.name}, and ${show(need)} is needed between them`;
-}
-
-function getEndClash(
-  context: EngineContext,
-  laid: LaidPart,
-  at: { x: number; xEnd: number; length: number },
-): string | undefined {
-  const margins = getEndMargins(context, laid, laid);
-  const shortLeft = margins.left - at.x;
-  const shortRight = margins.right - (at.length - at.xEnd);
-  const show = (mm: number): string => formatLength(mm, context.units, { unit: true });
-  if (shortLeft > SAME_LENGTH) return `${show(shortLeft)} too near the left end of the blank`;
-  if (shortRight > SAME_LENGTH) return `${show(shortRight)} too near the right end of the blank`;
-  return undefined;
 }
 
 /** "A: 3 × Pawl arm", "B: Pawl arm + Hoist lever". */

@@ -1,24 +1,22 @@
-import { getAcrossNeed } from '../engine/across';
 import { getBarPrice, getUsableLengths } from '../engine/bar-prices';
 import { computeSetup } from '../engine/compute-setup';
 import { getLongestHeldBlank, type LengthOffer } from '../engine/gang';
 import { computeHoldFactor } from '../engine/hold';
 import type { LaidBlank } from '../engine/layout';
 import type { SectionResult, SectionRow } from '../engine/results';
-import { SAME_LENGTH } from '../engine/rounding';
 import { computeSection, type SectionOption } from '../engine/section';
 import type { Setup } from '../engine/setup';
 import { getSpanLimits } from '../engine/span-limits';
-import { getGripAsked } from '../engine/stack';
-import { getClassBow } from '../engine/straightness';
 import { getVisesNeeded, type ViseRoom } from '../engine/vise-plan';
 import { getViseCeiling, getViseRoom } from '../engine/vises';
 import { isPinned } from '../model/choice';
 import { LIGHT_BUDGET } from '../nest/compute-nest';
 import { formatLength } from '../units/format';
+import { judgeSection } from './judge-section';
 import { buildNestInput, MINOR_PER_UNIT } from './nest-job';
 import { getNestSummary, type NestSummary } from './nest-memo';
 import type { PlanJob } from './plan-job';
+import { getFit } from './section-fit';
 
 /** One bar one way up, tried cheaply: what the comparison shows and what the choice of section is made from. */
 export interface SectionTrial {
@@ -44,7 +42,7 @@ export function computeTrial(job: PlanJob, option: SectionOption, isInHand = fal
   const summary = fit.fitsNominal ? getSummary(job, option, blanks) : null;
   const holdFactor = getHoldFactor(job, setup);
   const grip = setup?.seat.grip ?? Math.max(0, fit.gripLeast);
-  const judged = judge(job, section, fit, setup, holdFactor, summary);
+  const judged = judgeSection(job, section, { fit, setup, holdFactor, summary });
   return {
     option,
     section,
@@ -104,52 +102,6 @@ function getVisesForSingles(job: PlanJob, room: ViseRoom): number {
   return getVisesNeeded(room, job.longestSingle, ceiling) ?? ceiling;
 }
 
-interface Fit {
-  fitsNominal: boolean;
-  fitsWorst: boolean;
-  reason: string;
-  gripLeast: number;
-  shortBy: number;
-}
-
-function getFit(job: PlanJob, section: SectionResult, blanks: readonly LaidBlank[]): Fit {
-  const { context } = job;
-  const { tallestNeed: need, longestByPart } = job.layouts.get(blanks);
-  const gripAsked = getGripAsked(context, section);
-  const acrossNeed = getWidestNeed(job, section, longestByPart);
-  const heightShort = (height: number): number => Math.max(0, need + gripAsked - height);
-  const acrossShort = (thickness: number): number => Math.max(0, acrossNeed - thickness);
-  const opening = context.vise?.maxOpening ?? 0;
-  const overOpening = opening > 0 ? Math.max(0, section.thickness.most - opening) : 0;
-  const show = (mm: number): string => formatLength(mm, context.units, { unit: true });
-  const short = { height: heightShort(section.height.least), across: acrossShort(section.thickness.least) };
-  const reasons = [
-    short.height > SAME_LENGTH ? `${show(short.height)} too low for the stack and ${show(gripAsked)} of grip` : '',
-    short.across > SAME_LENGTH ? `${show(short.across)} too thin across the jaws` : '',
-    overOpening > SAME_LENGTH ? `${show(overOpening)} wider than the vise opens` : '',
-  ].filter((reason) => reason !== '');
-  const isNominal =
-    heightShort(section.height.nominal) <= SAME_LENGTH && acrossShort(section.thickness.nominal) <= SAME_LENGTH;
-  return {
-    fitsNominal: isNominal && overOpening <= SAME_LENGTH,
-    fitsWorst: reasons.length === 0,
-    reason: reasons.length > 0 && isNominal ? `smallest bar ${reasons.join(', ')}` : reasons.join(', '),
-    gripLeast: section.height.least - need,
-    shortBy: short.height + short.across + overOpening,
-  };
-}
-
-function getWidestNeed(job: PlanJob, section: SectionResult, longest: ReadonlyMap<string, number>): number {
-  const { context } = job;
-  const sizeClass = context.sizeClassById.get(section.sizeClassId) ?? null;
-  let widest = 0;
-  for (const part of context.parts) {
-    const bow = getClassBow(sizeClass, longest.get(part.id) ?? part.length);
-    widest = Math.max(widest, getAcrossNeed(context, section, part, bow).need);
-  }
-  return widest;
-}
-
 /** Seats only the blanks that decide. */
 function seatFew(job: PlanJob, section: SectionResult, blanks: readonly LaidBlank[]): Setup | null {
   const { context, cutter, clamp } = job;
@@ -194,38 +146,4 @@ function getSeatWords(job: PlanJob, setup: Setup): string {
     default:
       return choice.value satisfies never;
   }
-}
-
-type Judged = Pick<SectionRow, 'verdict' | 'weakest'>;
-
-/** The weakest thing about a section, in a few words; what stops it comes first. */
-function judge(
-  job: PlanJob,
-  section: SectionResult,
-  fit: Fit,
-  setup: Setup | null,
-  holdFactor: number | null,
-  summary: NestSummary | null,
-): Judged {
-  const { context } = job;
-  const { rules, jawSet } = context;
-  const show = (mm: number): string => formatLength(mm, context.units, { unit: true });
-  const stop = (weakest: string): Judged => ({ verdict: 'stop', weakest });
-  const check = (weakest: string): Judged => ({ verdict: 'check', weakest });
-  if (!fit.fitsWorst) return stop(fit.reason);
-  if (setup === null) return check('no vise to hold it in');
-  if (summary !== null && summary.partsMissing > 0) return stop('not every blank comes out of the bars on offer');
-  const { flatGrip, grip, targetGrip } = setup.seat;
-  if (jawSet !== null && flatGrip < jawSet.leastFlatGrip - SAME_LENGTH) {
-    return stop(`${show(flatGrip)} of flat grip, under ${show(jawSet.leastFlatGrip)}`);
-  }
-  if (holdFactor !== null && holdFactor < rules.holdFactorStop) return stop(`hold factor ${holdFactor.toFixed(1)}`);
-  if (grip < targetGrip.value - SAME_LENGTH)
-    return check(`${show(grip)} of grip, ${show(targetGrip.value)} is comfortable`);
-  if (holdFactor !== null && holdFactor < rules.holdFactorCheck) return check(`hold factor ${holdFactor.toFixed(1)}`);
-  const toGrip = grip > 0 ? (section.height.nominal - grip) / grip : 0;
-  if (jawSet !== null && toGrip > jawSet.maxProudToGrip)
-    return check(`stands ${toGrip.toFixed(1)} times its grip above the jaws`);
-  if (summary !== null && !summary.isPriced) return { verdict: 'good', weakest: 'price not known' };
-  return { verdict: 'good', weakest: '' };
 }
