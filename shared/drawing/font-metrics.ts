@@ -4,6 +4,7 @@ export const CAP_HEIGHT_PER_MILLE = 698;
 /** First code point of each run of the table. */
 export const METRIC_RUN_STARTS: readonly number[] = [
   0x20, 0xa0, 0x37e, 0x400, 0x490, 0x2010, 0x2044, 0x2070, 0x20a1, 0x2113, 0x2150, 0x2190, 0x2202, 0x220f, 0x2248,
+  0x2300, 0x25a1, 0x25b3,
 ];
 
 /**
@@ -46,6 +47,9 @@ export const ADVANCE_WIDTHS: Readonly<Record<'regular' | 'semibold', readonly st
     'gfhkhko7hv',
     'jml1e0gonana43hpnahe92gohphpjukk',
     'gonanananananananananbnbrsrsnanananananananananagonananagogo',
+    'gq',
+    'q9',
+    'ld',
   ],
   semibold: [
     [
@@ -81,5 +85,8 @@ export const ADVANCE_WIDTHS: Readonly<Record<'regular' | 'semibold', readonly st
     'gchkhko7io',
     'k0l1f2gonana43hpnahe9pgohphpjull',
     'gonanananananananananbnbrsrsnanananananananananagonananagogo',
+    'gq',
+    'q9',
+    'ld',
   ],
 };

@@ -4,7 +4,7 @@ import { getInk, HATCH_INK, HATCH_WIDTH } from '../inks';
 import type { Mark, PathMark, Segment, TextMark, View } from '../marks';
 import { getArcEnd } from '../paths';
 import { PEN_STYLES } from '../pens';
-import { getEmSize } from '../text-width';
+import { getEmSize, getTextWidth } from '../text-width';
 import type { Bounds } from './bounds';
 
 export interface SvgOptions {
@@ -59,9 +59,15 @@ function renderText(mark: TextMark, top: number): string {
   const weight = mark.weight === 'semibold' ? ' font-weight="600"' : '';
   return (
     `<text class="${mark.layer}"${getFeature(mark)} x="${round(mark.at.x)}" y="${round(top - mark.at.y)}"` +
-    ` font-size="${round(getEmSize(mark.size))}" text-anchor="${mark.anchor}"${weight} fill="${getInk(mark.layer)}"${turn}>` +
+    ` font-size="${round(getEmSize(mark.size))}" text-anchor="${mark.anchor}"${getLengthHint(mark)}${weight} fill="${getInk(mark.layer)}"${turn}>` +
     `${escapeXml(mark.text)}</text>`
   );
+}
+
+/** Keeps the text as wide as the drawing counts on when a viewer sets it in another font. */
+function getLengthHint(mark: TextMark): string {
+  const width = getTextWidth(mark.text, mark.size, mark.weight);
+  return width > 0 ? ` textLength="${round(width)}" lengthAdjust="spacingAndGlyphs"` : '';
 }
 
 function renderPath(mark: PathMark, top: number, mmPerPaperMm: number): string {
