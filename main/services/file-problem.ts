@@ -3,7 +3,7 @@ import { ExpectedProblem } from './expected-problem';
 
 /** What a refusal of the system means, by its code; each is the end of a sentence on a file or folder. */
 const MEANINGS: Readonly<Record<string, string>> = {
-  ENOENT: 'it is not there any more, or its folder is not',
+  ENOENT: 'it or its folder is not there',
   ENOTDIR: 'part of its path is a file and not a folder',
   EISDIR: 'it is a folder and not a file',
   EACCES: 'you are not allowed to use it',

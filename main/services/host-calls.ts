@@ -12,7 +12,7 @@ import { getDay, HostSession } from './host-session';
 import { createPathTokens, type PathTokens } from './path-tokens';
 import { checkMayWrite, findSavePlace, type SavePlace } from './save-place';
 import type { Services } from './services';
-import { type RenderedSheet, renderSheetFile } from './sheet-files';
+import { renderSheetFile, type SheetOrder } from './sheet-files';
 import { writeFileSafely } from './write-file-safely';
 
 /** Answers the page's calls. What comes in is unknown until its schema has read it; nothing is ever thrown out. */
@@ -96,6 +96,9 @@ function createHandlers(session: HostSession, services: Services, dialogs: HostD
     return { name, folder: dirname(place.path) };
   };
 
+  const renderSheet = async (order: Omit<SheetOrder, 'fileName'>): Promise<Uint8Array | string> =>
+    (await renderSheetFile({ ...order, fileName: session.openName })).content;
+
   return {
     async start(): Promise<StartInfo> {
       const { shop, remarks } = await shopLibrary.load();
@@ -155,11 +158,17 @@ function createHandlers(session: HostSession, services: Services, dialogs: HostD
     async exportSheet(request) {
       const { plan, shop, format, paper } = request;
       const place = await findPlace(format, request);
-      return writeExport(place, async () => (await renderSheetFile({ plan, shop, format, paper })).content);
+      return writeExport(place, () => renderSheet({ plan, shop, format, paper }));
     },
     async renderSheet({ plan, shop, paper }) {
-      const sheet: RenderedSheet = await renderSheetFile({ plan, shop, format: 'pdf', paper });
-      return { pdfBase64: Buffer.from(sheet.content).toString('base64'), pages: sheet.pages };
+      const { content, pages } = await renderSheetFile({
+        plan,
+        shop,
+        format: 'pdf',
+        paper,
+        fileName: session.openName,
+      });
+      return { pdfBase64: Buffer.from(content).toString('base64'), pages };
     },
     async exportCutList(request) {
       return writeExport(await findPlace('csv', request), async () => renderCutList(request.plan, request.shop));

@@ -11,7 +11,7 @@ import type { LockNote, LockNotes } from './lock-notes';
 import { createPathQueue } from './path-queue';
 import { buildPlanContent, parsePlanContent } from './plan-text';
 import { readFileLimited } from './read-file-limited';
-import { ReplaceRefused, writeFileSafely } from './write-file-safely';
+import { ReplaceRefused, removeLeftovers, writeFileSafely } from './write-file-safely';
 
 export interface PlanOnDisk {
   plan: Plan;
@@ -47,16 +47,18 @@ export interface PlanFiles {
 export interface PlanFileParts {
   versions: KeptVersions;
   locks: LockNotes;
+  now: () => Date;
   write?: typeof writeFileSafely;
 }
 
-export function createPlanFiles({ versions, locks, write = writeFileSafely }: PlanFileParts): PlanFiles {
+export function createPlanFiles({ versions, locks, now, write = writeFileSafely }: PlanFileParts): PlanFiles {
   const queue = createPathQueue();
   return {
     async open(path) {
       const content = await readFileLimited(path);
       const { plan, remarks } = parsePlanContent(content.toString('utf8'), getShortName(path));
       const lock = await locks.leave(path);
+      void removeLeftovers(path, now);
       const mayWrite = await getMayWrite(path);
       return {
         plan,

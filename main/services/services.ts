@@ -46,7 +46,7 @@ export function createServices({
   const locks = createLockNotes(session, userName, now);
   const recovery = createRecovery({ folder: join(dataFolder, 'recovery'), session, now });
   return {
-    planFiles: createPlanFiles({ versions, locks }),
+    planFiles: createPlanFiles({ versions, locks, now }),
     shopLibrary: createShopLibrary({ file: join(dataFolder, 'shop.json'), versions }),
     recovery,
     recents: createRecents(join(dataFolder, 'recents.json'), now),

@@ -3,7 +3,7 @@
 // sync the folder either.
 import { randomBytes } from 'node:crypto';
 import type { Stats } from 'node:fs';
-import { type FileHandle, open, realpath, rename, rm, stat } from 'node:fs/promises';
+import { type FileHandle, open, readdir, realpath, rename, rm, stat } from 'node:fs/promises';
 import { basename, dirname, join, resolve } from 'node:path';
 import { getErrorCode } from './file-problem';
 import { createPathQueue } from './path-queue';
@@ -66,6 +66,25 @@ async function replaceFile(target: string, content: string | Uint8Array, tools: 
     throw error;
   }
   await syncFolder(dirname(target));
+}
+
+/** A write that was killed leaves its unfinished file; nobody else can still be at one this old, ms. */
+const LEFTOVER_AGE_MS = 24 * 3_600_000;
+
+/** Takes away unfinished files that killed writes to this path have left beside it. */
+export async function removeLeftovers(path: string, now: () => Date): Promise<void> {
+  const target = await realpath(path).catch(() => resolve(path));
+  const start = `.${basename(target).slice(0, 24)}.`;
+  const names = await readdir(dirname(target)).catch(() => []);
+  for (const name of names) {
+    if (!name.startsWith(start) || !/^[0-9a-f]{12}\.tmp$/.test(name.slice(start.length))) continue;
+    const leftover = join(dirname(target), name);
+    const age = await stat(leftover).then(
+      ({ mtimeMs }) => now().getTime() - mtimeMs,
+      () => 0,
+    );
+    if (age > LEFTOVER_AGE_MS) await rm(leftover, { force: true }).catch(() => undefined);
+  }
 }
 
 /** Hidden, and short whatever the target's name, so that a name at the system's limit can still be saved. */

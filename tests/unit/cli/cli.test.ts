@@ -93,6 +93,62 @@ describe('kerfgrip evaluate', () => {
   });
 });
 
+describe('kerfgrip sheet', () => {
+  const getSize = (pdf: Buffer): string => /\/MediaBox \[([^\]]*)\]/.exec(pdf.toString('latin1'))?.[1] ?? '';
+
+  test.each<[string, string[], string]>([
+    ['Letter for a plan in inches', [], '0 0 792 612'],
+    ['the paper that is asked for', ['--paper', 'A3'], '0 0 1190.551181 841.889764'],
+  ])('writes a PDF on %s', async (_, more, size) => {
+    const path = join(await makeTempFolder(), 'sheet.pdf');
+    const { code, out, err } = await runKerfgrip('sheet', HOIST_ARMS, '--out', path, ...more);
+    expect({ code, out, err }).toEqual({ code: 0, out: '', err: '' });
+    const pdf = await readFile(path);
+    expect(pdf.subarray(0, 5).toString()).toBe('%PDF-');
+    expect(getSize(pdf)).toBe(size);
+  });
+
+  test('writes SVG or DXF by the ending', async () => {
+    const folder = await makeTempFolder();
+    for (const [name, start, end] of [
+      ['sheet.svg', /^<svg /, /<\/svg>\s*$/],
+      ['sheet.DXF', /^\s*0\r?\nSECTION/, /EOF\r?\n$/],
+    ] as const) {
+      const path = join(folder, name);
+      expect((await runKerfgrip('sheet', HOIST_ARMS, '--out', path)).code).toBe(0);
+      const text = await readFile(path, 'utf8');
+      expect(text).toMatch(start);
+      expect(text).toMatch(end);
+    }
+  });
+
+  test.each<[string, string[], RegExp]>([
+    ['no file', [], /^--out has to name/],
+    ['an ending that is none of ours', ['--out', 'sheet.png'], /^The ending of --out must be pdf, svg or dxf/],
+    ['an unknown paper', ['--out', 'sheet.pdf', '--paper', 'napkin'], /^--paper must be letter, a4, a3 or tabloid/],
+  ])('wrong usage exits 2: %s', async (_, more, sentence) => {
+    const { code, err } = await runKerfgrip('sheet', HOIST_ARMS, ...more);
+    expect(code).toBe(2);
+    expect(err).toMatch(sentence);
+  });
+
+  test('that cannot be written exits 1', async () => {
+    const path = join(await makeTempFolder(), 'gone', 'sheet.pdf');
+    const { code, err } = await runKerfgrip('sheet', HOIST_ARMS, '--out', path);
+    expect({ code, err }).toEqual({
+      code: 1,
+      err: 'sheet.pdf was not written: it or its folder is not there.\n',
+    });
+  });
+
+  test('is written also when a stop stands, with 3 if strict', async () => {
+    const path = join(await makeTempFolder(), 'sheet.pdf');
+    const plan = await writePlan(spoil(await readSample()));
+    expect((await runKerfgrip('sheet', plan, '--out', path, '--strict')).code).toBe(3);
+    expect((await readFile(path)).subarray(0, 5).toString()).toBe('%PDF-');
+  });
+});
+
 describe('kerfgrip order', () => {
   test('prints bars, cuts, cost, bound and proof', async () => {
     const { code, out } = await runKerfgrip('order', HOIST_ARMS);

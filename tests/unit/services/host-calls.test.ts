@@ -66,7 +66,7 @@ describe('a session starts', () => {
     const desk = await makeDesk(NO_DIALOGS, (plans) => join(plans, 'gone.kgplan'));
     const { opened } = await start(desk);
     expect(opened.plan.name).toBe('Pawl arms');
-    expect(opened.remarks).toEqual(['gone.kgplan could not be read: it is not there any more, or its folder is not.']);
+    expect(opened.remarks).toEqual(['gone.kgplan could not be read: it or its folder is not there.']);
   });
 
   test('again, when its page is loaded anew, with the plan it had open and what was not saved', async () => {
@@ -174,6 +174,27 @@ describe('a host without dialogs', () => {
       target: { folder, name: 'x', replace: false },
     };
     expect(await getCode(desk.call('exportCutList', request))).toBe('no-order');
+  });
+});
+
+describe('the fixture sheet', () => {
+  test('is written in each format, and comes as bytes for a preview', async () => {
+    const desk = await makeDesk();
+    const { shop } = await start(desk);
+    const plan = buildNamedPlan('x');
+    const { folder } = await getValue(desk.call('browse', { folder: null }));
+    for (const format of ['pdf', 'svg', 'dxf'] as const) {
+      const target = { folder, name: 'sheet', replace: false };
+      const request = { plan, shop, format, paper: 'a4' as const, suggestedName: '', target };
+      expect(await getValue(desk.call('exportSheet', request))).toEqual({
+        name: `sheet.${format}`,
+        folder: desk.plans,
+      });
+      expect(readFileSync(join(desk.plans, `sheet.${format}`)).length).toBeGreaterThan(500);
+    }
+    const { pdfBase64, pages } = await getValue(desk.call('renderSheet', { plan, shop, paper: 'a4' }));
+    expect(Buffer.from(pdfBase64, 'base64').subarray(0, 5).toString()).toBe('%PDF-');
+    expect(pages).toBeGreaterThan(0);
   });
 });
 

@@ -1,4 +1,5 @@
-import { chmodSync, mkdirSync, readdirSync, readFileSync, symlinkSync, writeFileSync } from 'node:fs';
+import { chmodSync, mkdirSync, readdirSync, readFileSync, symlinkSync, utimesSync, writeFileSync } from 'node:fs';
+import { hostname } from 'node:os';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
 import { createKeptVersions } from '../../../main/services/kept-versions';
@@ -22,7 +23,7 @@ async function makeBench(write?: typeof writeFileSafely): Promise<Bench> {
   const path = join(folder, 'hoist.kgplan');
   const versions = createKeptVersions(join(folder, '.versions'), makeClock());
   const locks = createLockNotes('session-a', 'miller', () => new Date());
-  const files = createPlanFiles({ versions, locks, ...(write === undefined ? {} : { write }) });
+  const files = createPlanFiles({ versions, locks, now: () => new Date(), ...(write === undefined ? {} : { write }) });
   const listVersions = (): string[] => readdirSync(versions.getFolder(path)).sort();
   return { folder, path, files, versions: versions.getFolder(path), listVersions };
 }
@@ -130,6 +131,23 @@ describe('a plan file', () => {
   });
 });
 
+describe('what a killed save has left beside a plan', () => {
+  test('is taken away when the plan is opened a day later, and nothing else is', async () => {
+    const { files, path, folder } = await makeBench();
+    await files.save(path, buildNamedPlan('x'), { stamp: null, overwrite: false });
+    await files.leave(path);
+    const yesterday = new Date(Date.now() - 25 * 3_600_000);
+    const names = ['.hoist.kgplan.0123456789ab.tmp', '.hoist.kgplan.notes.tmp', '.other.kgplan.0123456789ab.tmp'];
+    for (const name of [...names, '.hoist.kgplan.ffffffffffff.tmp']) writeFileSync(join(folder, name), 'x');
+    for (const name of names) utimesSync(join(folder, name), yesterday, yesterday);
+    await files.open(path);
+    await expect.poll(() => readdirSync(folder)).not.toContain(names[0]);
+    expect(readdirSync(folder)).toEqual(
+      expect.arrayContaining(['hoist.kgplan', '.hoist.kgplan.ffffffffffff.tmp', ...names.slice(1)]),
+    );
+  });
+});
+
 describe('a file that cannot be opened says why in one sentence', () => {
   const cases: readonly (readonly [string, string | Buffer, RegExp])[] = [
     ['no JSON', 'G0 X0 Y0', /is not JSON/],
@@ -181,7 +199,7 @@ describe('a file that cannot be opened says why in one sentence', () => {
     );
     expect(sentences).toEqual([
       'folder.kgplan is a folder and not a file.',
-      'gone.kgplan could not be read: it is not there any more, or its folder is not.',
+      'gone.kgplan could not be read: it or its folder is not there.',
       'circle.kgplan could not be read: its links lead in a circle.',
       expect.stringMatching(/^n+…n+\.kgplan could not be read: its name or path is too long for the system\.$/),
     ]);
@@ -194,7 +212,7 @@ describe('a file that cannot be opened says why in one sentence', () => {
     const overFolder = await problemOf(files.save(path, plan, { stamp: null, overwrite: true }));
     expect(overFolder.sentence).toBe('hoist.kgplan was not saved: it is a folder and not a file.');
     const gone = await problemOf(files.save(join(folder, 'gone', 'a.kgplan'), plan, { stamp: null, overwrite: false }));
-    expect(gone.sentence).toBe('a.kgplan was not saved: it is not there any more, or its folder is not.');
+    expect(gone.sentence).toBe('a.kgplan was not saved: it or its folder is not there.');
   });
 
   test.skipIf(process.getuid?.() === 0)('a file that may only be read opens so and is not saved over', async () => {
@@ -230,13 +248,11 @@ describe('a plan that someone else has open', () => {
   test('is free again once the note is stale: its program has ended, or it was not renewed', async () => {
     const { files, path } = await makeBench();
     writeFileSync(path, serializePlan(buildNamedPlan('x')));
-    const { hostname } = await import('node:os');
     const note = { who: 'keeper', machine: hostname(), processId: 2 ** 22 + 5, session: 'b', since: '2026-03-01' };
     writeFileSync(getLockPath(path), JSON.stringify(note));
     expect((await files.open(path)).remarks).toEqual([]);
     await files.leave(path);
     writeNote(path, new Date());
-    const { utimesSync } = await import('node:fs');
     const longAgo = new Date(Date.now() - 3_600_000);
     utimesSync(getLockPath(path), longAgo, longAgo);
     expect((await files.open(path)).remarks).toEqual([]);
