@@ -20,8 +20,8 @@ export function getNeighbourClash(
   if (gap >= need - SAME_LENGTH) return undefined;
   const show = (mm: number): string => formatLength(mm, context.units, { unit: true });
   return gap < 0
-    ? `runs ${show(-gap)} into ${next.part.name}; ${show(need)} is needed between them`
-    : `${show(gap)} to ${next.part.name}, and ${show(need)} is needed between them`;
+    ? `runs ${show(-gap)} into ${next.part.name}; ${show(need)} is needed between them.`
+    : `${show(gap)} to ${next.part.name}, and ${show(need)} is needed between them.`;
 }
 
 /** What a part wants of the ends of its blank and does not get, in words; undefined when well. */
@@ -34,7 +34,7 @@ export function getEndClash(
   const shortLeft = margins.left - at.x;
   const shortRight = margins.right - (at.length - at.xEnd);
   const show = (mm: number): string => formatLength(mm, context.units, { unit: true });
-  if (shortLeft > SAME_LENGTH) return `${show(shortLeft)} too near the left end of the blank`;
-  if (shortRight > SAME_LENGTH) return `${show(shortRight)} too near the right end of the blank`;
+  if (shortLeft > SAME_LENGTH) return `${show(shortLeft)} too near the left end of the blank.`;
+  if (shortRight > SAME_LENGTH) return `${show(shortRight)} too near the right end of the blank.`;
   return undefined;
 }

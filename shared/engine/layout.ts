@@ -156,7 +156,7 @@ function layTemplate(context: EngineContext, partingWidth: number, template: Bla
         mirrored: slot.mirrored,
         clash:
           laid === null
-            ? 'this part is not in the plan, or has no size'
+            ? 'this part is not in the plan, or has no size.'
             : (getNeighbourClash(context, partingWidth, laid, xEnd, next) ??
               getEndClash(context, laid, { x, xEnd, length }) ??
               ''),

@@ -413,7 +413,8 @@ export interface OrderResult {
   priceKnown: boolean;
   bound: number | null;
   proven: boolean;
-  unplaced: { blankTemplateId: string; count: number; reason: string }[];
+  /** Blanks no bar takes; `reason` ends the sentence. */
+  unplaced: { blankTemplateId: string; label: string; count: number; reason: string }[];
   yieldByLength: Figure;
   yieldToBlank: Figure;
   yieldToPart: Figure;

@@ -142,16 +142,16 @@ function getClash(context: EngineContext, room: ViseRoom, centres: readonly numb
     const next = sorted[at + 1];
     if (next === undefined) break;
     const gap = next.centre - centre - room.bodyLength;
-    if (gap < -SAME_LENGTH) return `vises ${index + 1} and ${next.index + 1} overlap by ${show(-gap)}`;
+    if (gap < -SAME_LENGTH) return `Vises ${index + 1} and ${next.index + 1} overlap by ${show(-gap)}.`;
     if (gap < room.bodyGap - SAME_LENGTH) {
-      return `vises ${index + 1} and ${next.index + 1} stand ${show(gap)} apart, and ${show(room.bodyGap)} is needed`;
+      return `Vises ${index + 1} and ${next.index + 1} stand ${show(gap)} apart, and ${show(room.bodyGap)} is needed.`;
     }
   }
   const first = sorted[0];
   const last = sorted.at(-1);
-  if (first === undefined || last === undefined) return 'no vise holds the bar';
+  if (first === undefined || last === undefined) return 'No vise holds the bar.';
   const span = last.centre - first.centre + room.bodyLength;
   return span > room.tableLength + SAME_LENGTH
-    ? `the vises take ${show(span)} of the table, which is ${show(room.tableLength)} long`
+    ? `The vises take ${show(span)} of the table, which is ${show(room.tableLength)} long.`
     : '';
 }

@@ -6,6 +6,7 @@ import type { BarUse, OrderResult, SectionResult } from '../engine/results';
 import { getFigure, getInput, getTextInput } from '../engine/workings';
 import type { BarOffer } from '../model/shop';
 import type { NestBudget, NestProblem, NestResult } from '../nest/types';
+import { formatLength } from '../units/format';
 import { buildBarUse, buildCutList } from './cut-list';
 import { buildNestInput, getCutting, getRackFor, getStockId, MINOR_PER_UNIT } from './nest-job';
 import { getNest } from './nest-memo';
@@ -30,11 +31,11 @@ export function computeOrder(
   return {
     bars,
     purchase: buildPurchase(context, bar, nest),
-    cost: isPriced ? getCostFigure(context, nest) : null,
+    cost: isPriced ? getCostFigure(context, bar, nest) : null,
     priceKnown: !nest.problems.some((problem) => problem.code === 'price-missing') && nest.isPriced,
     bound: isPriced ? nest.boundMinor / MINOR_PER_UNIT : null,
     proven: nest.isProven,
-    unplaced: buildUnplaced(nest),
+    unplaced: buildUnplaced(nest, blanks),
     ...amounts,
     totalBars: nest.barCount,
   };
@@ -94,14 +95,19 @@ function buildPurchase(context: EngineContext, bar: BarOffer, nest: NestResult):
   });
 }
 
-function getCostFigure(context: EngineContext, nest: NestResult): Figure {
+function getCostFigure(context: EngineContext, bar: BarOffer, nest: NestResult): Figure {
+  const facts = getStockFacts(context, bar);
+  const getName = (stockId: string): string => {
+    const kind = stockId.startsWith(getStockId('new', '')) ? 'bars' : 'remnants';
+    return `${kind} of ${formatLength(facts.get(stockId)?.length ?? 0, context.units, { unit: true })}`;
+  };
   return getFigure('money', nest.costMinor / MINOR_PER_UNIT, {
     rule: nest.isProven
       ? 'Least cost of bars for all blanks, proven: no cheaper way to saw them exists'
       : 'Best cost found; no way can cost less than the bound',
     formula: 'cost = sum(count price)',
     inputs: [
-      ...nest.stockUse.map((use) => getInput(use.stockId, use.count, 'count')),
+      ...nest.stockUse.map((use) => getInput(getName(use.stockId), use.count, 'count')),
       getInput('bound', nest.boundMinor / MINOR_PER_UNIT, 'money'),
       getTextInput('currency', context.shop.currency),
     ],
@@ -127,7 +133,8 @@ function getProblemReason(problem: NestProblem): string {
   }
 }
 
-function buildUnplaced(nest: NestResult): OrderResult['unplaced'] {
+function buildUnplaced(nest: NestResult, blanks: readonly LaidBlank[]): OrderResult['unplaced'] {
+  const labels = new Map(blanks.map((blank) => [blank.templateId, blank.label]));
   return nest.outcomes
     .filter((outcome) => outcome.partsMissing > 0)
     .map((outcome) => {
@@ -137,6 +144,7 @@ function buildUnplaced(nest: NestResult): OrderResult['unplaced'] {
         nest.problems[0];
       return {
         blankTemplateId: outcome.demandId,
+        label: labels.get(outcome.demandId) ?? '',
         count: outcome.partsMissing,
         reason: problem === undefined ? 'no bar takes it.' : getProblemReason(problem),
       };

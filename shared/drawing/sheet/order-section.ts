@@ -96,7 +96,7 @@ function addPurchase(flow: Flow, context: SheetContext): void {
   );
   addMeasuredFields(flow, context);
   for (const row of order.unplaced) {
-    addParagraph(flow, `Not placed: ${row.count} of blank ${row.blankTemplateId}: ${row.reason}`);
+    addParagraph(flow, `Not placed: ${row.count} × ${row.label}: ${row.reason}`);
   }
 }
 

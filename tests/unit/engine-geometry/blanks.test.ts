@@ -171,7 +171,7 @@ describe('layout', () => {
     const blank = blanks[0];
     expect(blank?.count).toBe(3);
     expect(blank?.parts.map(({ clash }) => clash)).toEqual([
-      '7.00 mm to Arm, and 12.00 mm is needed between them',
+      '7.00 mm to Arm, and 12.00 mm is needed between them.',
       '',
       '',
     ]);
@@ -192,10 +192,10 @@ describe('layout', () => {
       })),
     );
     expect(blanks[0]?.parts.map(({ clash }) => clash)).toEqual([
-      'runs 11.00 mm into Arm; 12.00 mm is needed between them',
-      '10.00 mm to Arm, and 12.00 mm is needed between them',
-      '2.00 mm too near the right end of the blank',
-      'this part is not in the plan, or has no size',
+      'runs 11.00 mm into Arm; 12.00 mm is needed between them.',
+      '10.00 mm to Arm, and 12.00 mm is needed between them.',
+      '2.00 mm too near the right end of the blank.',
+      'this part is not in the plan, or has no size.',
     ]);
   });
 
@@ -209,7 +209,7 @@ describe('layout', () => {
     );
     // Left end of the blank meets the mirrored part's right end: 2 of cleanup and no allowance. Between them 5 + 10 + 5.
     expect(blanks[0]?.parts.map(({ clash }) => clash)).toEqual([
-      '18.00 mm to Arm, and 20.00 mm is needed between them',
+      '18.00 mm to Arm, and 20.00 mm is needed between them.',
       '',
     ]);
   });

@@ -169,7 +169,12 @@ describe('order', () => {
       parts: [{ id: 'arm', name: 'Arm', length: 2500, height: 20, thickness: 8, quantity: 4 }],
     });
     expect(order?.unplaced).toEqual([
-      { blankTemplateId: 'auto-arm', count: 4, reason: 'it is longer than any bar on offer leaves after its ends.' },
+      {
+        blankTemplateId: 'auto-arm',
+        label: 'A: Arm',
+        count: 4,
+        reason: 'it is longer than any bar on offer leaves after its ends.',
+      },
     ]);
   });
 

@@ -173,16 +173,16 @@ describe('vises of a plan', () => {
     const { vises, blanks } = evaluateScenario(withHolding({ vises: { pinned: [60, 160] } }));
     expect(vises?.centres).toMatchObject({ value: [60, 160], pinned: true });
     expect(vises?.count).toMatchObject({ value: 2, pinned: true });
-    expect(vises?.clash).toBe('vises 1 and 2 overlap by 10.00 mm');
+    expect(vises?.clash).toBe('Vises 1 and 2 overlap by 10.00 mm.');
     expect(blanks[0]?.overhangRight).toBeCloseTo(190, 9);
   });
 
   it('says when bodies stand too close, when they run off the table, and when there are none', () => {
     const near = evaluateScenario(withHolding({ vises: { pinned: [60, 172] } })).vises;
-    expect(near?.clash).toBe('vises 1 and 2 stand 2.00 mm apart, and 5.00 mm is needed');
+    expect(near?.clash).toBe('Vises 1 and 2 stand 2.00 mm apart, and 5.00 mm is needed.');
     const far = evaluateScenario(withHolding({ vises: { pinned: [60, 5000] } })).vises;
     expect(far?.clash).toContain('of the table');
-    expect(evaluateScenario(withHolding({ vises: { pinned: [] } })).vises?.clash).toBe('no vise holds the bar');
+    expect(evaluateScenario(withHolding({ vises: { pinned: [] } })).vises?.clash).toBe('No vise holds the bar.');
   });
 
   it('keeps a pinned number of vises and still places them', () => {
