@@ -25,7 +25,7 @@ const USUAL_END_CLEANUP: Readonly<Record<Units, number>> = { in: inchesToMm(0.06
 
 /** The vise a plan starts with, if the shop has it. */
 const USUAL_VISE: Readonly<Record<Units, string>> = { in: 'vise-6in', mm: 'vise-125mm' };
-const USUAL_HANDLE_TORQUE_NM = 60;
+const USUAL_HANDLE_TORQUE_NM = 80;
 
 /** The same value for all six faces. */
 export function getEveryFace<T>(value: T): PerFace<T> {

@@ -171,7 +171,7 @@ describe('remedies do what they say', () => {
 
   it.each([
     ['hoist arms', buildHoistArms(), 5000],
-    ['hoist arms, a little short', buildHoistArms(), 12_000],
+    ['hoist arms, a little short', buildHoistArms(), 7000],
     ['keeper links', buildKeeperLinks(), 3000],
   ])('%s', (_name, plan, clampForceN) => {
     const weak = weaken(plan, clampForceN);
