@@ -1,0 +1,4 @@
+import { runEvaluateBench } from './evaluate.bench';
+
+// Each bench prints its times beside a baseline measured in the same run, so that the ratios mean the same on any machine.
+runEvaluateBench();
