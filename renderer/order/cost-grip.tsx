@@ -1,5 +1,7 @@
+import type { SectionRow } from '../../shared/engine/results';
 import { formatLength } from '../../shared/units/format';
 import { formatNumber } from '../../shared/units/format-number';
+import type { LengthUnits } from '../../shared/units/length-units';
 import { useEvaluation, useKnownShop, usePlan } from '../state/hooks';
 import { computeCostGrip } from './cost-grip-layout';
 
@@ -58,7 +60,7 @@ export function CostGrip() {
             )}
             {hasLabel && (
               <text x={anchor === 'start' ? x + 12 : x - 12} y={labelY + 4} textAnchor={anchor}>
-                {row.name}
+                {getSizeName(row, plan.units)}
               </text>
             )}
           </g>
@@ -73,6 +75,12 @@ export function CostGrip() {
       <figcaption>Upright marks stand on edge, lying marks lie flat; hollow ones are beaten by another bar.</figcaption>
     </figure>
   );
+}
+
+/** The section's two sides; the metal is the same for all. */
+function getSizeName(row: SectionRow, units: LengthUnits): string {
+  const say = (mm: number): string => formatLength(mm, units, { fractions: 16, trim: true });
+  return `${say(Math.min(row.height, row.thickness))} × ${say(Math.max(row.height, row.thickness))}`;
 }
 
 function GripLimit({ x, word }: { x: number; word: string }) {

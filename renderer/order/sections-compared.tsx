@@ -104,15 +104,7 @@ function SectionLine({ row }: { row: SectionRow }) {
       <td className="verdict-cell">
         <Verdict row={row} />
       </td>
-      <td className="is-number">
-        {row.fitsNominal ? (
-          <>
-            <strong>{formatLength(row.grip, units)}</strong>
-          </>
-        ) : (
-          '—'
-        )}
-      </td>
+      <td className="is-number">{row.fitsNominal ? <strong>{formatLength(row.grip, units)}</strong> : '—'}</td>
       <td>{row.seat}</td>
       <td className="is-number">
         {row.holdFactor === null ? '—' : `× ${formatNumber(row.holdFactor, { decimals: 1 })}`}
@@ -141,7 +133,7 @@ function SectionLine({ row }: { row: SectionRow }) {
 function Verdict({ row }: { row: SectionRow }) {
   if (row.verdict === 'good') {
     return (
-      <span className="is-good">
+      <span className="verdict is-good">
         ✓ good{row.dominated && !row.chosen && <small>, but another grips as well for no more</small>}
       </span>
     );

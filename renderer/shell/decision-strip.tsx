@@ -38,7 +38,7 @@ function StripFigure({ figureKey }: { figureKey: FigureKey }) {
           </span>
           {severity !== null && <span className="visually-hidden">, {SEVERITY_WORDS[severity].one}</span>}
         </span>
-        <span className="strip-about">{figure === null ? '' : info.about(evaluation, units)}</span>
+        <span className="strip-about">{info.about(evaluation, units)}</span>
       </Button>
       <Popover className="popover why-popover" placement="top">
         <Dialog aria-label={`Workings of ${info.label}`}>

@@ -39,8 +39,15 @@ export const FIGURES: Readonly<Record<FigureKey, FigureInfo>> = {
   shelfDepth: {
     label: 'Shelf',
     codes: ['shelf', 'seat', 'spacer', 'ledge', 'parallel', 'counterbore'],
-    about: (evaluation, units) =>
-      evaluation.seat === null ? '' : `deepest ${formatLength(evaluation.seat.deepestLegalShelf.value, units)}`,
+    about: ({ seat }, units) => {
+      if (seat === null) return '';
+      const words = {
+        shelf: `deepest ${formatLength(seat.deepestLegalShelf.value, units)}`,
+        parallels: 'on parallels',
+        bed: 'on the vise bed',
+      };
+      return words[seat.choice.value.kind];
+    },
   },
   hold: {
     label: 'Hold',

@@ -1,5 +1,5 @@
 import type { DesktopBridge } from '../../shared/contract/desktop';
-import type { Host, Problem, Reply } from '../../shared/contract/host';
+import type { Host, HostCalls, Problem, Reply } from '../../shared/contract/host';
 
 declare global {
   interface Window {
@@ -10,15 +10,30 @@ declare global {
 
 /** The desktop host where the page runs in its window, else the same host over the loopback port that served the page. */
 export function getHost(): Host {
-  return window.kerfgrip ?? buildHttpHost((path, init) => window.fetch(path, init));
+  return (
+    window.kerfgrip ??
+    buildHttpHost(
+      (path, init) => window.fetch(path, init),
+      (title) => {
+        document.title = title;
+      },
+    )
+  );
 }
 
 type Fetch = (path: string, init: RequestInit) => Promise<Response>;
 
+/** A title as a window shows it: the plan, with a mark when it has changes that are not on file. */
+function getWindowTitle({ title, unsaved }: HostCalls['setTitle']['request']): string {
+  return `${unsaved ? '• ' : ''}${title === '' ? 'Untitled' : title} — Kerfgrip`;
+}
+
 /** A host over HTTP: each verb is a POST of its request as JSON; the cookie that came with the page proves who asks. */
-export function buildHttpHost(fetch: Fetch): Host {
+export function buildHttpHost(fetch: Fetch, showTitle: (title: string) => void = () => undefined): Host {
   return {
     async call(verb, request) {
+      // That host has no window of its own; the page is all there is to put a title on.
+      if (verb === 'setTitle') showTitle(getWindowTitle(request as HostCalls['setTitle']['request']));
       try {
         const response = await fetch(`call/${verb}`, {
           method: 'POST',
