@@ -98,14 +98,18 @@ function computeChosen(
   const laid = layBlanks(job, option, section);
   const limits = getSpanLimits(context, section, job.sideForceN);
   const setup = computeSetup({ context, section, cutter }, { blanks: laid, clamp, limits });
+  const order = computeOrder(context, section, option.bar, laid, { workUnits: orderWorkUnits });
   return {
     ...getEmptyResults(job),
     ...(setup === null ? {} : computeForces(setup)),
     section,
     gang: buildGangRows(job, trial, section),
     spares: buildSparesRows(job, laid),
-    order: computeOrder(context, section, option.bar, laid, { workUnits: orderWorkUnits }),
-    sections: buildSectionRows(trials, trial, hasMeasuredSize(context) ? computeTrial(job, option, true) : trial),
+    order,
+    sections: buildSectionRows(trials, trial, {
+      row: hasMeasuredSize(context) ? computeTrial(job, option, true).row : trial.row,
+      order,
+    }),
   };
 }
 

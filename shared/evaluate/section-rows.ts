@@ -1,4 +1,4 @@
-import type { SectionRow } from '../engine/results';
+import type { OrderResult, SectionRow } from '../engine/results';
 import { SAME_LENGTH } from '../engine/rounding';
 import type { SectionTrial } from './section-trial';
 
@@ -6,17 +6,28 @@ import type { SectionTrial } from './section-trial';
  * The comparison of sections as it is shown: fitting ones first, cheapest first; the chosen one and the dominated ones
  * marked.
  *
- * @param inHand the chosen one with the sizes measured on the bar in hand
+ * @param inHand the chosen one with the sizes measured on the bar in hand, and its order, which is worked out harder
  */
 export function buildSectionRows(
   trials: readonly SectionTrial[],
   chosen: SectionTrial,
-  inHand: SectionTrial,
+  inHand: { row: SectionRow; order: OrderResult },
 ): SectionRow[] {
   const rows = trials.map((trial) =>
-    trial === chosen ? { ...inHand.row, chosen: true } : { ...trial.row, chosen: false },
+    trial === chosen ? { ...inHand.row, ...getOrdered(inHand.order), chosen: true } : { ...trial.row, chosen: false },
   );
   return rows.map((row) => ({ ...row, dominated: isDominated(row, rows) })).sort(compareRows);
+}
+
+function getOrdered(order: OrderResult): Partial<SectionRow> {
+  if (order.bars.length === 0) return {};
+  return {
+    cost: order.cost?.value ?? null,
+    massKg: order.massKg.value,
+    yieldToPart: order.yieldToPart.value,
+    bars: order.totalBars,
+    proven: order.proven,
+  };
 }
 
 /** Another row that fits is no dearer and grips no less, and is better in one of the two. */
