@@ -156,18 +156,13 @@ function createHandlers(session: HostSession, services: Services, dialogs: HostD
       return { stamp: await shopLibrary.save(shop) };
     },
     async exportSheet(request) {
-      const { plan, shop, format, paper } = request;
+      const { plan, shop, format, paper, measuredSquare } = request;
       const place = await findPlace(format, request);
-      return writeExport(place, () => renderSheet({ plan, shop, format, paper }));
+      return writeExport(place, () => renderSheet({ plan, shop, format, paper, measuredSquare }));
     },
-    async renderSheet({ plan, shop, paper }) {
-      const { content, pages } = await renderSheetFile({
-        plan,
-        shop,
-        format: 'pdf',
-        paper,
-        fileName: session.openName,
-      });
+    async renderSheet(request) {
+      const order = { ...request, format: 'pdf', fileName: session.openName } as const;
+      const { content, pages } = await renderSheetFile(order);
       return { pdfBase64: Buffer.from(content).toString('base64'), pages };
     },
     async exportCutList(request) {

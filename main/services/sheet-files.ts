@@ -13,6 +13,8 @@ export interface SheetOrder {
   paper: PaperSize;
   /** Name of the plan's file for the foot of each page; '' or absent for none. */
   fileName?: string;
+  /** Side of the printed 100 mm test square as measured, mm; null or absent until somebody has. */
+  measuredSquare?: number | null;
 }
 
 export interface RenderedSheet {
@@ -27,7 +29,8 @@ const DXF_SCALE = 2;
 export async function renderSheetFile(order: SheetOrder): Promise<RenderedSheet> {
   const { plan, shop, format, paper } = order;
   const evaluation = evaluate(plan, shop);
-  const options = { paper, fileName: order.fileName ?? '' };
+  const printCheck = { measuredSquare: order.measuredSquare ?? null };
+  const options = { paper, fileName: order.fileName ?? '', printCheck };
   switch (format) {
     case 'pdf': {
       const { bytes, pages } = await renderSheetPdf(plan, evaluation, shop, options);

@@ -209,9 +209,10 @@ export function createFiles(parts: FilesParts): Files {
     saveAs,
     async exportSheet(format, paper) {
       const suggestedName = `${getBaseName(getPlan())}.${format}`;
+      const { measuredSquare } = view.store.getState();
       const plan = parts.withLibrary(getPlan(), getShop());
       const written = await writeTo('the fixture sheet', suggestedName, (target) =>
-        host.call('exportSheet', { plan, shop: getShop(), format, paper, suggestedName, target }),
+        host.call('exportSheet', { plan, shop: getShop(), format, paper, measuredSquare, suggestedName, target }),
       );
       if (written !== null) view.notify('done', `Wrote ${written.name} in ${written.folder}.`);
     },

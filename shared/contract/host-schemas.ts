@@ -8,6 +8,9 @@ const tokenSchema = z.string().min(1).max(200);
 const nameSchema = z.string().max(1000);
 const paperSchema = z.enum(['letter', 'a4', 'a3', 'tabloid']);
 
+/** A square of 100 mm comes out of no printer larger than this, mm. */
+const measuredSchema = z.number().gt(0).max(1000).nullable();
+
 const fileHandleSchema = z.object({
   token: tokenSchema,
   name: nameSchema,
@@ -34,10 +37,11 @@ export const hostRequestSchemas = {
     shop: shopSchema,
     format: z.enum(['pdf', 'svg', 'dxf']),
     paper: paperSchema,
+    measuredSquare: measuredSchema,
     suggestedName: nameSchema,
     target: targetSchema,
   }),
-  renderSheet: z.object({ plan: planSchema, shop: shopSchema, paper: paperSchema }),
+  renderSheet: z.object({ plan: planSchema, shop: shopSchema, paper: paperSchema, measuredSquare: measuredSchema }),
   exportCutList: z.object({ plan: planSchema, shop: shopSchema, suggestedName: nameSchema, target: targetSchema }),
   writeJournal: z.object({ plan: planSchema, fileName: nameSchema }),
   discardJournal: emptySchema,

@@ -124,13 +124,18 @@ export interface HostCalls {
       shop: Shop;
       format: 'pdf' | 'svg' | 'dxf';
       paper: PaperSize;
+      /** Side of the printed 100 mm test square as measured, mm; null until somebody has. */
+      measuredSquare: number | null;
       suggestedName: string;
       target: SaveTarget | null;
     };
     reply: { name: string; folder: string } | null;
   };
   /** The sheet as bytes (base64), for the preview and for printing from the page. */
-  renderSheet: { request: { plan: Plan; shop: Shop; paper: PaperSize }; reply: { pdfBase64: string; pages: number } };
+  renderSheet: {
+    request: { plan: Plan; shop: Shop; paper: PaperSize; measuredSquare: number | null };
+    reply: { pdfBase64: string; pages: number };
+  };
   /** Every cut of the order as CSV. Problem code `no-order` when nothing can be ordered. */
   exportCutList: {
     request: { plan: Plan; shop: Shop; suggestedName: string; target: SaveTarget | null };
