@@ -126,15 +126,20 @@ export function getVisesNeeded(room: ViseRoom, blankLength: number, most: number
   return null;
 }
 
+/** A blank stays at the stop while it uses no more than this share of the limits, and leaves it only to gain as much as the other. */
+const AT_EASE = 0.5;
+const WORTH_MOVING = 0.1;
+
 /**
- * Where a blank best stands on given vises: at the stop where that is within the limits, else the place with the least
- * overhang and gap for their limits, standing over one or several neighbouring vises.
+ * Where a blank best stands on given vises: at the stop where it is at ease there, else the place over one or several
+ * neighbouring vises with the least overhang and gap for their limits.
  *
  * @returns blank's left end from the stop, 0 or more, mm
  */
 export function getBestBlankX(room: ViseRoom, centres: readonly number[], blankLength: number): number {
-  let best = { x: 0, ratio: getSupport(room, centres, 0, blankLength).worstRatio };
-  if (best.ratio <= 1 + SAME_LENGTH) return 0;
+  const atStop = getSupport(room, centres, 0, blankLength).worstRatio;
+  if (atStop <= AT_EASE) return 0;
+  let best = { x: 0, ratio: atStop - WORTH_MOVING };
   const sorted = centres.toSorted((a, b) => a - b);
   sorted.forEach((left, first) => {
     for (const right of sorted.slice(first)) {

@@ -1,6 +1,8 @@
+import { getUsableLengths } from '../engine/bar-prices';
 import type { SectionResult, SectionRow } from '../engine/results';
 import { SAME_LENGTH } from '../engine/rounding';
 import type { Setup } from '../engine/setup';
+import type { BarOffer } from '../model/shop';
 import { formatLength } from '../units/format';
 import type { NestSummary } from './nest-memo';
 import type { PlanJob } from './plan-job';
@@ -10,6 +12,7 @@ type Judged = Pick<SectionRow, 'verdict' | 'weakest'>;
 
 /** What was found out about a section. */
 export interface SectionFindings {
+  bar: BarOffer;
   fit: Fit;
   setup: Setup | null;
   holdFactor: number | null;
@@ -20,7 +23,7 @@ export interface SectionFindings {
 export function judgeSection(
   { context }: PlanJob,
   section: SectionResult,
-  { fit, setup, holdFactor, summary }: SectionFindings,
+  { bar, fit, setup, holdFactor, summary }: SectionFindings,
 ): Judged {
   const { rules, jawSet } = context;
   const show = (mm: number): string => formatLength(mm, context.units, { unit: true });
@@ -41,5 +44,6 @@ export function judgeSection(
   if (jawSet !== null && toGrip > jawSet.maxProudToGrip)
     return check(`stands ${toGrip.toFixed(1)} times its grip above the jaws`);
   if (summary !== null && !summary.isPriced) return { verdict: 'good', weakest: 'price not known' };
-  return { verdict: 'good', weakest: '' };
+  const isRunToOrder = !getUsableLengths(bar).some(({ stocked }) => stocked);
+  return { verdict: 'good', weakest: isRunToOrder ? 'not stocked, run to order' : '' };
 }

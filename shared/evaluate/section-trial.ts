@@ -42,7 +42,7 @@ export function computeTrial(job: PlanJob, option: SectionOption, isInHand = fal
   const summary = fit.fitsNominal ? getSummary(job, option, blanks) : null;
   const holdFactor = getHoldFactor(job, setup);
   const grip = setup?.seat.grip ?? Math.max(0, fit.gripLeast);
-  const judged = judgeSection(job, section, { fit, setup, holdFactor, summary });
+  const judged = judgeSection(job, section, { bar: option.bar, fit, setup, holdFactor, summary });
   return {
     option,
     section,

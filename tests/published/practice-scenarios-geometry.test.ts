@@ -304,7 +304,13 @@ describe('a price step between sizes', () => {
     expect(toInches(evaluation.seat?.mostGrip)).toBeCloseTo(0.78, HALF_THOU);
   });
 
-  it('says why: the cheaper bar is named with what it lacks', () => {
+  it('weighs the 12 ft bar at 40.8 lb, and says that 1-3/4 is not stocked', () => {
+    expect((evaluation.order?.massKg.value ?? Number.NaN) / 0.45359237).toBeCloseTo(40.8, 0);
+    const special = evaluation.sections.find((row) => row.barId === 'bar-1.75' && row.wayUp === 'onEdge');
+    expect(special?.weakest).toBe('not stocked, run to order');
+  });
+
+  it('says why, with the cost', () => {
     const why = evaluation.section?.barId.why;
     expect(why?.rule).toContain('Cheapest bar');
     expect(why?.inputs).toContainEqual({ name: 'cost', value: 50, kind: 'money' });

@@ -140,8 +140,9 @@ describe('support of a blank', () => {
     });
   });
 
-  it('keeps a blank at the stop where that is legal, else moves it over the vises', () => {
-    expect(getBestBlankX(ROOM, [60], 150)).toBe(0);
+  it('keeps a blank at the stop where it is at ease, else moves it over the vises', () => {
+    expect(getBestBlankX(ROOM, [60], 125)).toBe(0);
+    expect(getBestBlankX(ROOM, [80], 110)).toBe(25);
     expect(getBestBlankX(ROOM, [400], 150)).toBe(325);
   });
 });
