@@ -39,11 +39,11 @@ export function addSetupDetails(flow: Flow, context: SheetContext, unsaid: reado
   placeBelow(
     flow,
     buildFittingView(build('jaws'), units, { width, height: height * 0.42 - CAPTION }),
-    'Plan view, jaws and bar',
+    'Plan view, jaws and bar, fixed jaw below',
   );
   const top = flow.y;
   const whole = buildFittingView(build('table'), units, { width: width * 0.55, height: top - getBottom() - CAPTION });
-  placeBelow(flow, whole, 'Plan view, vises on the table');
+  placeBelow(flow, whole, 'Plan view, vises on the table, fixed jaw below');
   const below = flow.y;
   flow.y = top;
   addBesidePlan(flow, context, unsaid, getLeft() + getPaperSize(whole).width + GAP);

@@ -22,6 +22,8 @@ export interface TableOptions {
 const GAP = 4;
 const PITCH = 1.62;
 const ROW_EDGE = 1.1;
+/** Keeps rounding from wrapping a text that just fits. */
+const SLACK = 0.01;
 /** A column is not squeezed below this while others can give. */
 const LEAST_WIDTH = 12;
 
@@ -124,7 +126,7 @@ function getColumnWidths(
   room: number,
   size: number,
 ): number[] {
-  const available = room - GAP * (columns.length - 1);
+  const available = room - GAP * (columns.length - 1) - SLACK * columns.length;
   const natural = columns.map((column, index) =>
     Math.max(
       getTextWidth(column.title, FLOW_TEXT.small),
@@ -132,8 +134,8 @@ function getColumnWidths(
     ),
   );
   const cap = findCap(natural, available);
-  const widths = natural.map((width) => Math.min(width, Math.max(cap, LEAST_WIDTH)) + 0.01);
-  const spare = available - widths.reduce((sum, width) => sum + width, 0);
+  const widths = natural.map((width) => Math.min(width, Math.max(cap, LEAST_WIDTH)) + SLACK);
+  const spare = room - GAP * (columns.length - 1) - widths.reduce((sum, width) => sum + width, 0);
   const flexible = columns.filter((column) => column.flexible).length;
   return spare > 0 && flexible > 0
     ? widths.map((width, index) => (columns[index]?.flexible ? width + spare / flexible : width))

@@ -3,17 +3,7 @@ import type { FeatureRef } from '../../findings/finding';
 import type { Plan } from '../../model/plan';
 import type { Shop } from '../../model/shop';
 import { addDimensionColumn, addDimensionRow, getBothUnitsText, getDimensionText } from '../dimensions';
-import {
-  addLine,
-  addPath,
-  addText,
-  addTextOnGround,
-  buildView,
-  createDraft,
-  type Draft,
-  TEXT_SIZES,
-  toDrawing,
-} from '../draft';
+import { addLine, addPath, addTextOnGround, buildView, createDraft, type Draft, TEXT_SIZES, toDrawing } from '../draft';
 import { addBreakLine, addZeroSymbol } from '../furniture';
 import type { Point, View } from '../marks';
 import { getCircle, getPolygon, getRectangle, getSlot } from '../paths';
@@ -58,7 +48,7 @@ export function buildPlanView(plan: Plan, evaluation: Evaluation, shop: Shop, op
   if (options.dimensions ?? true) {
     addPlanDimensions(draft, scene, extent);
   }
-  return buildView(draft, 'plan', 'Plan view');
+  return buildView(draft, 'plan', 'Plan view, fixed jaw below');
 }
 
 interface Extent {
@@ -378,14 +368,6 @@ function addPlanDimensions(draft: Draft, scene: Scene, extent: Extent): void {
     extent.right + toDrawing(draft, 5),
     blank.xEnd,
   );
-  addText(draft, { x: extent.left - toDrawing(draft, 2), y: -toDrawing(draft, 9) }, 'fixed jaw side', {
-    anchor: 'end',
-    size: TEXT_SIZES.small,
-  });
-  addText(draft, { x: extent.left - toDrawing(draft, 2), y: bar + toDrawing(draft, 3) }, 'moving jaw side', {
-    anchor: 'end',
-    size: TEXT_SIZES.small,
-  });
   addPlanZero(draft, scene);
 }
 

@@ -53,7 +53,9 @@ export function readDxf(text: string): ReadDxf {
   return {
     header,
     layers: objects.filter((each) => each.type === 'LAYER').map((each) => each.text(2)),
-    handles: objects.filter((each) => each.type !== 'TABLE' && each.type !== 'SECTION').flatMap((each) => each.text(5) || []),
+    handles: objects
+      .filter((each) => each.type !== 'TABLE' && each.type !== 'SECTION')
+      .flatMap((each) => each.text(5) || []),
     entities: objects.slice(from + 1, to),
   };
 }

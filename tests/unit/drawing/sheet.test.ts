@@ -1,0 +1,251 @@
+import { describe, expect, it, vi } from 'vitest';
+import type { TextMark } from '../../../shared/drawing/marks';
+import { buildSheet } from '../../../shared/drawing/sheet/build-sheet';
+import { FOOT, PAGE_MARGIN } from '../../../shared/drawing/sheet/flow';
+import type { SheetPage } from '../../../shared/drawing/sheet/page';
+import { PAPERS, type PaperSize } from '../../../shared/drawing/sheet/papers';
+import { getScaleText, SCALE_SERIES } from '../../../shared/drawing/sheet/scales';
+import { getPlanStamp } from '../../../shared/drawing/sheet/stamp';
+import { toPageSvg, toSheetSvg } from '../../../shared/drawing/sinks/sheet-svg';
+import { CAUTION_LINE, CAUTIONS } from '../../../shared/findings/cautions';
+import { type Drawn, getDrawn, getDrawnOnShelf, getDrawnWithParts } from '../support/sample-sheets';
+import { findTextOverlaps, findTextsOutside } from '../support/text-overlaps';
+
+const PAPER_SIZES = Object.keys(PAPERS) as PaperSize[];
+
+const build = ({ plan, evaluation, shop }: Drawn, paper: PaperSize): SheetPage[] =>
+  buildSheet(plan, evaluation, shop, { paper, fileName: 'job.kgplan' });
+
+const getTexts = (page: SheetPage): string[] =>
+  page.marks.filter((mark): mark is TextMark => mark.kind === 'text').map((mark) => mark.text);
+
+/** All text of a sheet as running text, so that wrapped lines can be found. */
+const getWords = (pages: readonly SheetPage[]): string => pages.flatMap(getTexts).join(' ');
+
+function expectOrderly(pages: readonly SheetPage[]): void {
+  for (const [index, page] of pages.entries()) {
+    const where = `page ${index + 1}`;
+    expect([where, findTextOverlaps(page.marks, 0.05)]).toEqual([where, []]);
+    const area = {
+      left: PAGE_MARGIN,
+      right: page.width - PAGE_MARGIN,
+      bottom: PAGE_MARGIN,
+      top: page.height - PAGE_MARGIN + 0.6,
+    };
+    expect([where, findTextsOutside(page.marks, area)]).toEqual([where, []]);
+  }
+}
+
+const LONG = 'Sluice-gate hoist pawl, upstream side, second from the weir, spare for the volunteers of the north bank';
+
+// Many whole sheets are laid out here; nothing measures how long it takes.
+vi.setConfig({ testTimeout: 60_000 });
+
+describe('The sheet sets no text over another and keeps its margins', () => {
+  for (const paper of PAPER_SIZES) {
+    it(`with the samples on ${paper}`, () => {
+      expectOrderly(build(getDrawn('hoist-arms'), paper));
+      expectOrderly(build(getDrawn('keeper-links'), paper));
+      expectOrderly(build(getDrawnOnShelf(), paper));
+    });
+  }
+
+  for (const count of [1, 3, 10, 25, 60]) {
+    it(`with ${count} kinds of part`, () => {
+      expectOrderly(build(getDrawnWithParts(count), 'letter'));
+    });
+  }
+
+  it('with twelve parts on one blank', () => {
+    const drawn = getDrawn('keeper-links', (plan) => {
+      plan.partsPerBlank = { pinned: 12 };
+      plan.layout = 'auto';
+    });
+    expectOrderly(build(drawn, 'a4'));
+  });
+
+  it('with long names, other scripts and signs that mean something to a file format', () => {
+    const names = [
+      LONG,
+      LONG.replaceAll(' ', ''),
+      '水门提升机棘爪'.repeat(12),
+      'храповик подъёмника '.repeat(8),
+      '<b>&"%%c\\n'.repeat(20),
+    ];
+    const drawn = getDrawnWithParts(5, (index) => names[index] ?? '');
+    drawn.plan.name = LONG.repeat(3);
+    drawn.plan.author = LONG;
+    drawn.plan.number = LONG;
+    drawn.plan.marking.text = LONG.repeat(4);
+    drawn.plan.holding.alignmentNote = LONG.repeat(3);
+    for (const paper of PAPER_SIZES) {
+      expectOrderly(build(drawn, paper));
+    }
+  });
+
+  it('when nothing fits and there is nothing to draw', () => {
+    const drawn = getDrawn('keeper-links', (plan) => {
+      plan.parts = [];
+      plan.layout = 'auto';
+    });
+    expectOrderly(build(drawn, 'letter'));
+  });
+});
+
+describe('Every page', () => {
+  const pages = build(getDrawn('hoist-arms'), 'a4');
+
+  it('carries the caution, the stamp and its number of so many', () => {
+    const stamp = getPlanStamp(getDrawn('hoist-arms').plan);
+    for (const [index, page] of pages.entries()) {
+      const words = getTexts(page).join(' ');
+      expect(words).toContain(CAUTION_LINE);
+      expect(words).toContain(`plan stamp ${stamp}`);
+      expect(words).toContain(`page ${index + 1} of ${pages.length}`);
+    }
+  });
+
+  it('says its unit large', () => {
+    for (const page of pages) {
+      const units = page.marks.find((mark): mark is TextMark => mark.kind === 'text' && mark.text === 'INCH');
+      expect(units?.size).toBeGreaterThanOrEqual(2.5);
+    }
+  });
+
+  it('leaves the foot to the foot', () => {
+    for (const page of pages) {
+      const low = page.marks.filter(
+        (mark): mark is TextMark => mark.kind === 'text' && mark.at.y < PAGE_MARGIN + FOOT - 3,
+      );
+      expect(low).toHaveLength(3);
+    }
+  });
+});
+
+describe('Page one', () => {
+  it.each(PAPER_SIZES)('is the setup, on %s: section, stack, elevation, zero and seat', (paper) => {
+    for (const drawn of [getDrawn('hoist-arms'), getDrawn('keeper-links'), getDrawnOnShelf()]) {
+      const words = getTexts(build(drawn, paper)[0] ?? { name: '', sections: [], width: 0, height: 0, marks: [] }).join(
+        ' ',
+      );
+      expect(words).toMatch(/Section A–A {3}\d+:\d+/u);
+      expect(words).toMatch(/Height stack {3}\d+:\d+/u);
+      expect(words).toMatch(/Elevation along X {3}\d+:\d+/u);
+      expect(words).toContain('X0 at the stop, Y0 at the');
+      expect(words).toMatch(/Shelf \d|parallels? \d/u);
+    }
+  });
+
+  it('takes its scales from the standard series', () => {
+    for (const [drawn, paper] of [
+      [getDrawn('hoist-arms'), 'letter'],
+      [getDrawn('keeper-links'), 'a3'],
+    ] as const) {
+      const words = getWords(build(drawn, paper));
+      const allowed = SCALE_SERIES[drawn.plan.units].map(getScaleText);
+      for (const [, scale] of words.matchAll(/ {3}(\d+:\d+)/gu)) {
+        expect(allowed).toContain(scale);
+      }
+    }
+  });
+
+  it('takes the scale it is told', () => {
+    const { plan, evaluation, shop } = getDrawn('keeper-links');
+    const pages = buildSheet(plan, evaluation, shop, { paper: 'a3', scale: { elevation: 10, section: 2 } });
+    const words = getWords(pages.slice(0, 1));
+    expect(words).toContain('Elevation along X   1:10');
+    expect(words).toContain('Section A–A   1:2');
+  });
+});
+
+describe('The sheet carries', () => {
+  const drawn = getDrawn('hoist-arms', (plan) => {
+    plan.accepted = [
+      {
+        code: 'grip-close',
+        by: 'Night shift',
+        date: '2025-03-14',
+        sentence: 'Grip 0.298 in is close; the jaws want 0.375 in.',
+      },
+    ];
+    plan.stock.heatMark = 'H-2231';
+    plan.parts[0] = { ...(plan.parts[0] ?? ({} as never)), hand: 'left' };
+  });
+  const words = getWords(build(drawn, 'a4'));
+
+  it.each([
+    ['part number and hand', /SG-11.*left/u],
+    ['revision and file', /rev\. A.*job\.kgplan/u],
+    ['smallest accepted size', /smallest accepted \d/u],
+    ['blanks for measured size and bow', /Measured: height _+ {3}thickness _+ {3}bow _+/u],
+    ['heat mark', /H-2231/u],
+    ['every cut with kerf, trim or bad end, stub and drop', /kerf .*stub under .*drop, to the rack/u],
+    ['which face goes where', /Bar faces/u],
+    ['vise centres and alignment', /centres [\d., ]+ from the stop\. Alignment:/u],
+    ['tool sizes and stick-out', /⌀ measured.*set stick-out/u],
+    ['cut-off last', /The cut-off comes last/u],
+    ['rib narrowest and widest', /narrowest rib.*widest rib/u],
+    ['allowance by face with its later operation', /fixed side.*draw-filed to size/u],
+    ['boxes to check', /supports? .*|Bar pulled straight by the vises\?/u],
+    ['marking', /Never on a seated or gripped face/u],
+    ['accepted findings with numbers and name', /Grip 0\.298 in is close.*Night shift 2025-03-14/u],
+    ['sources', /common practice, no source/u],
+    ['test squares', /100\.00 mm.*4\.000 in/u],
+    ['not to scale until measured', /NOT TO SCALE until/u],
+    ['paper size', /A4 lying, print at 100 %/u],
+  ])('%s', (_what, pattern) => {
+    expect(words).toMatch(pattern);
+  });
+
+  it('all cautions in full', () => {
+    for (const caution of CAUTIONS) {
+      expect(words).toContain(caution);
+    }
+  });
+
+  it('every finding', () => {
+    for (const finding of drawn.evaluation.findings.filter((each) => !each.accepted)) {
+      expect(words).toContain(finding.sentence.slice(0, 60));
+    }
+  });
+});
+
+describe('The print check', () => {
+  const { plan, evaluation, shop } = getDrawn('keeper-links');
+  const getVerdict = (measuredSquare: number | null): string =>
+    getWords(buildSheet(plan, evaluation, shop, { paper: 'a4', printCheck: { measuredSquare } }));
+
+  it('gives the correction: 97.0 of 100 means print at 103.09 %', () => {
+    expect(getVerdict(97)).toContain('the page is at 97.0 %. Print at 103.09 %');
+  });
+
+  it('says to scale only when the square measures 100', () => {
+    expect(getVerdict(100.1)).toContain('Measured 100.10 mm: to scale');
+    expect(getVerdict(99.5)).toContain('NOT TO SCALE: the square measured 99.50 mm');
+    expect(getVerdict(null)).not.toContain('to scale on the printer');
+  });
+});
+
+describe('The plan stamp', () => {
+  const { plan } = getDrawn('keeper-links');
+
+  it('is the same for the same plan, whatever the order of its keys', () => {
+    const turned = Object.fromEntries(Object.entries(plan).toReversed()) as typeof plan;
+    expect(getPlanStamp(turned)).toBe(getPlanStamp(structuredClone(plan)));
+  });
+
+  it('changes with any change', () => {
+    expect(getPlanStamp({ ...plan, revision: 'B' })).not.toBe(getPlanStamp(plan));
+  });
+});
+
+describe('The sheet as SVG', () => {
+  const pages = build(getDrawn('keeper-links'), 'letter');
+
+  it('has every page in true size', () => {
+    const text = toSheetSvg(pages);
+    expect(text.match(/<g id="page-/gu)).toHaveLength(pages.length);
+    expect(text).toContain('width="279.4mm"');
+    expect(toPageSvg(pages[0] as SheetPage)).toContain('width="279.4mm" height="215.9mm"');
+  });
+});
