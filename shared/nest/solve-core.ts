@@ -10,6 +10,7 @@ import { computeDive } from './dive';
 import { computeExactSearch } from './exact-search';
 import { computeGreedyAnswer, type GreedyRule } from './greedy';
 import { Knapsack } from './knapsack';
+import { computeListedSearch } from './listed-search';
 import { computeMixSearch } from './mix-search';
 import { PatternPool } from './pattern-pool';
 import { computeDualBound, computeRelaxation, type DualBound, type Relaxation } from './relaxation';
@@ -39,6 +40,9 @@ const GREEDY_NODES = [60, 300, 3000];
 
 /** Rough cost of one such node, in elementary steps. */
 const UNITS_PER_GREEDY_NODE = 12;
+
+/** Most patterns that are listed and combined exactly. */
+const MAX_LISTED = 2000;
 
 const DIVE_NOISES = [0, 0.2, 0.4, 0.3, 0.6];
 
@@ -89,6 +93,12 @@ export function solveCore(core: CoreProblem, work: WorkMeter, options: CoreOptio
     computeMixSearch(context, whole, root.dual, { getBelow, roundUp: options.roundUp, found, prove });
   }
   for (let round = 0; round < DIVE_NOISES.length && !isSettled() && !work.isOut(); round++) {
+    if (round === 1 && root.dual) {
+      const below = enough >= 0 ? Math.min(weight, enough + 1) : weight;
+      if (computeListedSearch(context, whole, root.dual, { below, found, maxListed: MAX_LISTED }))
+        prove(Math.min(weight, below));
+      continue;
+    }
     computeDive(context, root, whole, {
       below: weight,
       target: Math.max(bound, enough),
