@@ -50,11 +50,6 @@ export class HostSession {
     if (before !== null && before !== next) await this.#services.planFiles.leave(before);
   }
 
-  /** Name of the file of the plan that is worked on; '' when it has none. */
-  get openName(): string {
-    return this.#openPath === null ? '' : basename(this.#openPath);
-  }
-
   buildHandle({ path, stamp, readOnly }: Pick<PlanOnDisk, 'path' | 'stamp' | 'readOnly'>): FileHandle {
     return { token: this.#tokens.give('file', path), name: basename(path), folder: dirname(path), stamp, readOnly };
   }

@@ -210,9 +210,19 @@ export function createFiles(parts: FilesParts): Files {
     async exportSheet(format, paper) {
       const suggestedName = `${getBaseName(getPlan())}.${format}`;
       const { measuredSquare } = view.store.getState();
+      const fileName = store.getState().file?.name ?? '';
       const plan = parts.withLibrary(getPlan(), getShop());
       const written = await writeTo('the fixture sheet', suggestedName, (target) =>
-        host.call('exportSheet', { plan, shop: getShop(), format, paper, measuredSquare, suggestedName, target }),
+        host.call('exportSheet', {
+          plan,
+          shop: getShop(),
+          format,
+          paper,
+          measuredSquare,
+          fileName,
+          suggestedName,
+          target,
+        }),
       );
       if (written !== null) view.notify('done', `Wrote ${written.name} in ${written.folder}.`);
     },

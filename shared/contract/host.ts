@@ -126,6 +126,8 @@ export interface HostCalls {
       paper: PaperSize;
       /** Side of the printed 100 mm test square as measured, mm; null until somebody has. */
       measuredSquare: number | null;
+      /** Name of the plan's file, for the foot of each page; '' when it has none. */
+      fileName: string;
       suggestedName: string;
       target: SaveTarget | null;
     };
@@ -133,7 +135,7 @@ export interface HostCalls {
   };
   /** The sheet as bytes (base64), for the preview and for printing from the page. */
   renderSheet: {
-    request: { plan: Plan; shop: Shop; paper: PaperSize; measuredSquare: number | null };
+    request: { plan: Plan; shop: Shop; paper: PaperSize; measuredSquare: number | null; fileName: string };
     reply: { pdfBase64: string; pages: number };
   };
   /** Every cut of the order as CSV. Problem code `no-order` when nothing can be ordered. */

@@ -185,7 +185,16 @@ describe('the fixture sheet', () => {
     const { folder } = await getValue(desk.call('browse', { folder: null }));
     for (const format of ['pdf', 'svg', 'dxf'] as const) {
       const target = { folder, name: 'sheet', replace: false };
-      const request = { plan, shop, format, paper: 'a4' as const, measuredSquare: 98.5, suggestedName: '', target };
+      const request = {
+        plan,
+        shop,
+        format,
+        paper: 'a4' as const,
+        measuredSquare: 98.5,
+        fileName: 'x.kgplan',
+        suggestedName: '',
+        target,
+      };
       expect(await getValue(desk.call('exportSheet', request))).toEqual({
         name: `sheet.${format}`,
         folder: desk.plans,
@@ -193,7 +202,7 @@ describe('the fixture sheet', () => {
       expect(readFileSync(join(desk.plans, `sheet.${format}`)).length).toBeGreaterThan(500);
     }
     const { pdfBase64, pages } = await getValue(
-      desk.call('renderSheet', { plan, shop, paper: 'a4', measuredSquare: null }),
+      desk.call('renderSheet', { plan, shop, paper: 'a4', measuredSquare: null, fileName: '' }),
     );
     expect(Buffer.from(pdfBase64, 'base64').subarray(0, 5).toString()).toBe('%PDF-');
     expect(pages).toBeGreaterThan(0);

@@ -1,0 +1,61 @@
+import { basename, dirname } from 'node:path';
+import type { RecentFile } from '../../shared/contract/host';
+import type { Handlers, HostParts } from './host-handlers';
+import { getDay } from './host-session';
+
+type SessionVerb = 'start' | 'recents' | 'saveShop' | 'writeJournal' | 'discardJournal' | 'discardLeft' | 'setTitle';
+
+/** Answers the calls on what a session begins with and what it keeps beside the plan's file. */
+export function createSessionHandlers(parts: HostParts): Pick<Handlers, SessionVerb> {
+  const { services, dialogs, tokens, session } = parts;
+  const { shopLibrary, recovery, samples } = services;
+
+  const listRecents = async (): Promise<RecentFile[]> =>
+    (await services.recents.list()).map(({ path, openedAt }) => ({
+      token: tokens.give('file', path),
+      name: basename(path),
+      folder: dirname(path),
+      openedAt,
+    }));
+
+  return {
+    async start() {
+      const { shop, remarks } = await shopLibrary.load();
+      const opened = await session.openStart(shop);
+      return {
+        hostKind: dialogs.hostKind,
+        nativeDialogs: dialogs.native,
+        samples: await samples.list(),
+        version: services.version,
+        shop,
+        shopRemarks: remarks,
+        opened,
+        recents: await listRecents(),
+        unsaved: await recovery.listLeft(),
+        today: getDay(services.now()),
+        userName: services.userName,
+        locale: services.locale,
+      };
+    },
+    recents: listRecents,
+    async saveShop({ shop }) {
+      return { stamp: await shopLibrary.save(shop) };
+    },
+    async writeJournal({ plan, fileName }) {
+      await recovery.write(plan, fileName);
+      return {};
+    },
+    async discardJournal() {
+      await recovery.discardOwn();
+      return {};
+    },
+    async discardLeft({ ids }) {
+      await recovery.discardLeft(ids);
+      return {};
+    },
+    async setTitle({ title, unsaved }) {
+      dialogs.setTitle(title, unsaved);
+      return {};
+    },
+  };
+}
