@@ -11,6 +11,8 @@ const layers = {
   findings: '^shared/findings/',
   evaluate: '^shared/evaluate([.]ts$|/)',
   drawing: '^shared/drawing/',
+  outline: '^shared/outline/',
+  lists: '^shared/lists/',
   contract: '^shared/contract/',
   renderer: '^renderer/',
   services: '^main/services/',
@@ -21,7 +23,7 @@ const layers = {
   tests: '^(tests/|vite[.]config[.]ts$)',
 };
 
-const shared = ['units', 'model', 'engine', 'nest', 'findings', 'evaluate', 'drawing', 'contract'];
+const shared = ['units', 'model', 'engine', 'nest', 'findings', 'evaluate', 'drawing', 'outline', 'lists', 'contract'];
 
 const may = {
   units: ['units'],
@@ -29,9 +31,11 @@ const may = {
   engine: ['units', 'model', 'engine'],
   nest: ['units', 'model', 'nest'],
   findings: ['units', 'model', 'engine', 'nest', 'findings'],
+  outline: ['units', 'model', 'outline'],
+  lists: ['units', 'model', 'engine', 'nest', 'lists'],
   evaluate: ['units', 'model', 'engine', 'nest', 'findings', 'evaluate'],
   drawing: ['units', 'model', 'engine', 'nest', 'findings', 'evaluate', 'drawing'],
-  contract: ['units', 'model', 'evaluate', 'contract'],
+  contract: ['units', 'model', 'evaluate', 'outline', 'lists', 'contract'],
   renderer: [...shared, 'renderer'],
   services: [...shared, 'services'],
   desktop: [...shared, 'services', 'desktop'],
@@ -58,7 +62,7 @@ const packages = {
     'highs',
     'papaparse',
   ],
-  services: ['pdfkit', 'papaparse', 'write-file-atomic', 'zod', 'highs'],
+  services: ['pdfkit', 'papaparse', 'write-file-atomic', 'zod', 'highs', 'dxf', 'svgpath', 'saxes'],
   desktop: ['electron', 'zod'],
   local: ['zod'],
   start: ['@electron/get', 'electron'],
