@@ -18,7 +18,7 @@ export interface AllowanceInputs {
 /**
  * Worst-case sum of the terms, mm.
  *
- * @example getWorstCase([{ name: 'bow', value: 0.2, isFixed: false }]) // 0.2
+ * @example getWorstCase([{ cause: 'bow', name: 'bow', value: 0.2, isFixed: false }]) // 0.2
  */
 export function getWorstCase(terms: readonly AllowanceTerm[]): number {
   return terms.reduce((sum, term) => sum + getNonNegative(term.value), 0);
@@ -84,30 +84,30 @@ const TERMS_BY_FACE: Readonly<Record<Face, (causes: Causes) => AllowanceTerm[]>>
 
 function getHeightTerms(causes: Causes): AllowanceTerm[] {
   return [
-    { name: 'bow on release', value: causes.bow, isFixed: false },
-    { name: 'locating error', value: causes.locating, isFixed: false },
-    { name: 'least finishing cut', value: causes.leastCut, isFixed: true },
+    { cause: 'bow', name: 'bow on release', value: causes.bow, isFixed: false },
+    { cause: 'locating', name: 'locating error', value: causes.locating, isFixed: false },
+    { cause: 'leastCut', name: 'least finishing cut', value: causes.leastCut, isFixed: true },
   ];
 }
 
 function getSideTerms(causes: Causes): AllowanceTerm[] {
   return [
     causes.oneSided
-      ? { name: 'bow, cut on one side only (a guess)', value: causes.sidewaysBow, isFixed: false }
-      : { name: 'bow on release', value: causes.bow, isFixed: false },
-    { name: 'bar pulled straight springs back', value: causes.springBack, isFixed: false },
-    { name: 'locating error', value: causes.locating, isFixed: false },
-    { name: 'work bends', value: causes.workBending, isFixed: false },
-    { name: 'cutter bends', value: causes.toolBending, isFixed: false },
-    { name: 'least finishing cut', value: causes.leastCut, isFixed: true },
+      ? { cause: 'bow', name: 'bow, cut on one side only (a guess)', value: causes.sidewaysBow, isFixed: false }
+      : { cause: 'bow', name: 'bow on release', value: causes.bow, isFixed: false },
+    { cause: 'springBack', name: 'bar pulled straight springs back', value: causes.springBack, isFixed: false },
+    { cause: 'locating', name: 'locating error', value: causes.locating, isFixed: false },
+    { cause: 'workBending', name: 'work bends', value: causes.workBending, isFixed: false },
+    { cause: 'toolBending', name: 'cutter bends', value: causes.toolBending, isFixed: false },
+    { cause: 'leastCut', name: 'least finishing cut', value: causes.leastCut, isFixed: true },
   ];
 }
 
 function getEndTerms(causes: Causes): AllowanceTerm[] {
   return [
-    { name: 'locating error', value: causes.locating, isFixed: false },
-    { name: 'cutter bends', value: causes.toolBending, isFixed: false },
-    { name: 'least finishing cut', value: causes.leastCut, isFixed: true },
+    { cause: 'locating', name: 'locating error', value: causes.locating, isFixed: false },
+    { cause: 'toolBending', name: 'cutter bends', value: causes.toolBending, isFixed: false },
+    { cause: 'leastCut', name: 'least finishing cut', value: causes.leastCut, isFixed: true },
   ];
 }
 

@@ -307,6 +307,7 @@ export interface AllowanceRow {
 }
 
 export interface AllowanceTerm {
+  cause: 'bow' | 'springBack' | 'locating' | 'workBending' | 'toolBending' | 'leastCut';
   name: string;
   value: number;
   /** True for what is always taken, such as the least finishing cut; such terms add up, the others average out. */

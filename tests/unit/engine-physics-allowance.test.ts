@@ -146,6 +146,7 @@ describe('allowance of each face', () => {
   it('worst case is never under root-sum-square, and both grow with every term', () => {
     const terms = fc.array(
       fc.record({
+        cause: fc.constant('bow' as const),
         name: fc.constant('term'),
         value: fc.double({ min: 0, max: 5, noNaN: true }),
         isFixed: fc.boolean(),
@@ -166,9 +167,9 @@ describe('allowance of each face', () => {
 
   it('3 and 4 that vary and 1 that is fixed: 8 at worst, 6 as a rule', () => {
     const terms = [
-      { name: 'a', value: 3, isFixed: false },
-      { name: 'b', value: 4, isFixed: false },
-      { name: 'c', value: 1, isFixed: true },
+      { cause: 'bow' as const, name: 'a', value: 3, isFixed: false },
+      { cause: 'springBack' as const, name: 'b', value: 4, isFixed: false },
+      { cause: 'leastCut' as const, name: 'c', value: 1, isFixed: true },
     ];
     expect(getWorstCase(terms)).toBe(8);
     expect(getRootSumSquare(terms)).toBe(6);
