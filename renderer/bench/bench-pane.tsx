@@ -1,12 +1,14 @@
-import { type PointerEvent, type ReactNode, useEffect, useRef } from 'react';
+import { type PointerEvent, type ReactNode, type RefObject, useCallback, useEffect, useRef } from 'react';
 import type { Point, View } from '../../shared/drawing/marks';
 import { useApp } from '../state/hooks';
+import { isSameFeature } from '../state/view';
 import { BenchCanvas } from './bench-canvas';
 import type { PointerInput } from './bench-controller';
 import { type Camera, getScaleText } from './camera';
 import { DragBubble } from './drag-bubble';
 import { FeatureButtons } from './feature-buttons';
 import type { BenchFeature } from './features';
+import type { FindingAnchor } from './finding-anchors';
 import { FindingMarks } from './finding-marks';
 import type { Setting } from './gestures/mover';
 import { getHeadingHeight, PANE_AXES_CURSOR, type PaneName, type Rect } from './panes';
@@ -18,7 +20,11 @@ export interface BenchPaneProps {
   readonly title: string;
   readonly view: View;
   readonly setting: Setting;
+  /** As they were before what is in the hand was moved. */
+  readonly restedView: View;
+  readonly restedSetting: Setting;
   readonly features: readonly BenchFeature[];
+  readonly anchors: readonly FindingAnchor[];
   readonly rect: Rect;
   readonly camera: Camera;
   readonly pens: Pens;
@@ -68,6 +74,7 @@ export function BenchPane(props: BenchPaneProps) {
           if (event.target instanceof Element && event.target.closest('.bench-live') !== null) return;
           if (event.button === 2) return;
           event.currentTarget.setPointerCapture(event.pointerId);
+          setKeyed(event.currentTarget, false);
           controller.press(read(event));
           focusSelected(surface.current);
           event.preventDefault();
@@ -76,6 +83,10 @@ export function BenchPane(props: BenchPaneProps) {
         onPointerUp={(event) => controller.lift(read(event))}
         onPointerCancel={() => controller.cancel()}
         onPointerLeave={() => controller.leave()}
+        onKeyDownCapture={(event) => setKeyed(event.currentTarget, true)}
+        onKeyUpCapture={(event) => {
+          if (event.key === 'Tab') setKeyed(event.currentTarget, true);
+        }}
         onContextMenu={(event) => {
           event.preventDefault();
           const at = getPoint(event, surface.current);
@@ -85,19 +96,24 @@ export function BenchPane(props: BenchPaneProps) {
         <BenchCanvas pane={pane} view={view} setting={setting} rect={rect} camera={camera} pens={props.pens} />
         <FeatureButtons
           pane={pane}
-          view={view}
-          setting={setting}
+          view={props.restedView}
+          setting={props.restedSetting}
           features={features}
           rect={rect}
           camera={camera}
           onMenu={openMenu}
         />
-        <FindingMarks pane={pane} view={view} setting={setting} rect={rect} camera={camera} />
+        <FindingMarks pane={pane} anchors={props.anchors} rect={rect} camera={camera} />
         <DragBubble pane={pane} rect={rect} />
         <TypedField pane={pane} rect={rect} />
       </div>
     </section>
   );
+}
+
+/** The ring of the focus is for those who work by keys; a pointer sees what it selected. */
+function setKeyed(element: Element, isKeyed: boolean): void {
+  element.closest('.bench')?.classList.toggle('is-keyed', isKeyed);
 }
 
 function getPoint(event: { clientX: number; clientY: number }, surface: HTMLElement | null): Point {
@@ -119,13 +135,15 @@ function focusSelected(surface: HTMLElement | null): void {
 function useMenu(pane: PaneName): (at: Point, feature: BenchFeature['feature'] | null) => void {
   const app = useApp();
   const { store } = useBenchSession();
-  return (at, feature) => {
-    const { selection } = app.view.store.getState();
-    const isSelected =
-      feature !== null && selection.some((other) => other.kind === feature.kind && other.id === feature.id);
-    if (feature !== null && !isSelected) app.view.select([feature]);
-    store.setState({ menu: { pane, at, feature } });
-  };
+  return useCallback(
+    (at, feature) => {
+      const { selection } = app.view.store.getState();
+      const isSelected = feature !== null && selection.some((other) => isSameFeature(other, feature));
+      if (feature !== null && !isSelected) app.view.select([feature]);
+      store.setState({ menu: { pane, at, feature } });
+    },
+    [app, store, pane],
+  );
 }
 
 function useCursor(pane: PaneName): string {
@@ -138,7 +156,7 @@ function useCursor(pane: PaneName): string {
 }
 
 /** React listens to wheels passively, which could not keep the page from scrolling. */
-function useWheel(surface: React.RefObject<HTMLDivElement | null>, pane: PaneName): void {
+function useWheel(surface: RefObject<HTMLDivElement | null>, pane: PaneName): void {
   const { controller } = useBenchSession();
   useEffect(() => {
     const element = surface.current;

@@ -10,6 +10,7 @@ import { BlankPicker } from './blank-picker';
 import './bench.css';
 import { type Arrangement, computeArrangement, isStale } from './compute-fit';
 import { getFeatures } from './features';
+import { getFindingAnchors } from './finding-anchors';
 import type { Setting } from './gestures/mover';
 import {
   BenchContext,
@@ -114,19 +115,25 @@ function BenchPanes({ subject, setting, arrangement, pens }: PanesProps) {
   const { controller } = useBenchSession();
   const remPx = useBench((state) => state.remPx);
   const views = useViews(subject, arrangement, pens.pxPerPaperMm);
-  const features = useMemo(() => getFeatures(setting), [setting]);
   controller.setDrawn({ setting, views });
+  // Nobody reads the list or the findings while a thing is in the hand; they follow when it is let go.
+  const rested = useHeld(useMemo(() => ({ subject, setting, views }), [subject, setting, views]));
+  const features = useMemo(() => getFeatures(rested.setting), [rested]);
+  const anchors = useMemo(
+    () => getFindingAnchors(rested.subject.evaluation.findings, rested.views, rested.setting),
+    [rested],
+  );
   useBenchActions();
   useKeysHeld();
 
   useFollowing(subject, arrangement, views);
 
-  const shared = { setting, features, pens, remPx };
+  const shared = { setting, features, anchors, pens, remPx };
   const { panes, cameras } = arrangement;
   return (
     <>
       <BenchPane {...shared} pane="elevation" title="Elevation along X" {...getLook('elevation')}>
-        <BlankPicker evaluation={subject.evaluation} blankIndex={subject.blankIndex} />
+        <BlankPicker evaluation={rested.subject.evaluation} blankIndex={rested.subject.blankIndex} />
         <ZoomButtons />
       </BenchPane>
       <BenchPane {...shared} pane="plan" title="Plan view" {...getLook('plan')} />
@@ -139,8 +146,22 @@ function BenchPanes({ subject, setting, arrangement, pens }: PanesProps) {
   );
 
   function getLook(pane: keyof typeof views) {
-    return { view: views[pane], rect: panes[pane], camera: cameras[pane] };
+    return {
+      view: views[pane],
+      restedView: rested.views[pane],
+      restedSetting: rested.setting,
+      rect: panes[pane],
+      camera: cameras[pane],
+    };
   }
+}
+
+/** The value as it was when a drag began, for as long as it lasts. */
+function useHeld<T>(value: T): T {
+  const isHeld = useBench((state) => state.drag !== null);
+  const rested = useRef(value);
+  if (!isHeld) rested.current = value;
+  return rested.current;
 }
 
 /** Space moves the paper, Escape lets go, wherever the focus is. */

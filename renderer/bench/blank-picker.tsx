@@ -1,3 +1,4 @@
+import { memo } from 'react';
 import type { Evaluation } from '../../shared/evaluate';
 import { IconButton } from '../ui/button';
 import { SelectField } from '../ui/select-field';
@@ -8,7 +9,13 @@ const MOST_SEGMENTS = 3;
 const LONGEST_SEGMENT = 18;
 
 /** Which blank is in view, where there are several kinds. */
-export function BlankPicker({ evaluation, blankIndex }: { evaluation: Evaluation; blankIndex: number }) {
+export const BlankPicker = memo(function BlankPicker({
+  evaluation,
+  blankIndex,
+}: {
+  evaluation: Evaluation;
+  blankIndex: number;
+}) {
   const { store } = useBenchSession();
   const { blanks } = evaluation;
   const options = blanks.map((blank) => ({
@@ -37,4 +44,4 @@ export function BlankPicker({ evaluation, blankIndex }: { evaluation: Evaluation
       <IconButton icon="right" label="Blank after" onPress={() => step(1)} />
     </div>
   );
-}
+});

@@ -2,6 +2,7 @@ import type { View } from '../../shared/drawing/marks';
 import type { Bounds } from '../../shared/drawing/sinks/bounds';
 import { type BenchSubject, buildBenchView, type ViewLook } from './bench-model';
 import { type Camera, centreOn, type Size } from './camera';
+import { uniteBounds } from './feature-index';
 import { computeFitScale } from './fit';
 import {
   type Blocks,
@@ -22,7 +23,7 @@ export interface Arrangement {
 
 const MARGIN_PX = 6;
 /** The plan view shows what the elevation cannot, the width of the parts; it gets no more than this. */
-const MOST_PLAN_SHARE = 0.36;
+const MOST_PLAN_SHARE = 0.46;
 const LEAST_PLAN_SHARE = 0.12;
 /** Plan dimensions repeat the elevation's; they are shown where they cost no scale. */
 const PLAN_DIMENSIONS_FROM_REM = 58;
@@ -49,14 +50,14 @@ export function computeArrangement(
   const build = (pane: PaneName, look: ViewLook, pxPerMm: number): View =>
     buildBenchView(pane, subject, look, pxPerPaperMm / pxPerMm);
   const planDimensions = room.height >= PLAN_DIMENSIONS_FROM_REM * remPx;
-  const fit = (division: Division) => {
+  const fitDivision = (division: Division) => {
     const blocks = computeBlocks(room, remPx, division);
     const along = fitAlong(build, blocks, heading, planDimensions);
     return { blocks, along, across: fitAcross(build, blocks, heading, along) };
   };
-  const { blocks, along, across } = OTHER_DIVISIONS.map(fit).reduce(
+  const { blocks, along, across } = OTHER_DIVISIONS.map(fitDivision).reduce(
     (best, other) => (getMerit(other) > getMerit(best) ? other : best),
-    fit(USUAL_DIVISION),
+    fitDivision(USUAL_DIVISION),
   );
   const panes = computePanes(blocks, { plan: along.planShare, stack: across.stackShare }, remPx);
   return {
@@ -159,15 +160,6 @@ function getAcrossCameras(across: AcrossFit, panes: Record<PaneName, Rect>): Pic
 
 type AlongPane = 'elevation' | 'plan';
 type AcrossPane = 'section' | 'stack';
-
-function uniteBounds(a: Bounds, b: Bounds): Bounds {
-  return {
-    left: Math.min(a.left, b.left),
-    right: Math.max(a.right, b.right),
-    bottom: Math.min(a.bottom, b.bottom),
-    top: Math.max(a.top, b.top),
-  };
-}
 
 function getSpanX({ left, right }: Bounds): Pick<Bounds, 'left' | 'right'> {
   return { left, right };

@@ -3,7 +3,7 @@ import type { FeatureRef } from '../../shared/findings/finding';
 import { formatLength } from '../../shared/units/format';
 import { getMover } from './gestures/get-mover';
 import type { Mover, Setting } from './gestures/mover';
-import { getPieceName } from './gestures/part-mover';
+import { getPieceName } from './gestures/piece-name';
 import { getTabId } from './gestures/tab-id';
 import type { PaneName } from './panes';
 

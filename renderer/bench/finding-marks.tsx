@@ -1,17 +1,15 @@
+import { memo } from 'react';
 import { Button, Tooltip, TooltipTrigger } from 'react-aria-components';
-import type { View } from '../../shared/drawing/marks';
-import { useApp, useEvaluation } from '../state/hooks';
+import { useApp } from '../state/hooks';
 import { SEVERITY_WORDS, SeverityMark } from '../ui/icon';
 import { type Camera, toScreen } from './camera';
-import { type FindingAnchor, getFindingAnchors } from './finding-anchors';
-import type { Setting } from './gestures/mover';
+import type { FindingAnchor } from './finding-anchors';
 import type { PaneName, Rect } from './panes';
-import { useBench, useBenchSession } from './use-bench';
+import { useBench } from './use-bench';
 
 export interface FindingMarksProps {
   readonly pane: PaneName;
-  readonly view: View;
-  readonly setting: Setting;
+  readonly anchors: readonly FindingAnchor[];
   readonly rect: Rect;
   readonly camera: Camera;
 }
@@ -19,21 +17,18 @@ export interface FindingMarksProps {
 const MARK_PX = 9;
 
 /** Findings where they bite: shape first, the sentence on hover or focus. */
-export function FindingMarks({ pane, setting, rect, camera }: FindingMarksProps) {
-  const { findings } = useEvaluation();
-  const { controller } = useBenchSession();
+export const FindingMarks = memo(function FindingMarks({ pane, anchors, rect, camera }: FindingMarksProps) {
   const isDragging = useBench((state) => state.drag !== null);
-  const views = controller.getDrawn()?.views;
-  if (views === undefined) return null;
-  const anchors = getFindingAnchors(findings, views, setting).filter((anchor) => anchor.pane === pane);
   return (
     <div className={`bench-findings${isDragging ? ' is-quiet' : ''}`}>
-      {anchors.map((anchor) => (
-        <FindingMark key={anchor.findings[0]?.key} anchor={anchor} rect={rect} camera={camera} />
-      ))}
+      {anchors
+        .filter((anchor) => anchor.pane === pane)
+        .map((anchor) => (
+          <FindingMark key={anchor.findings[0]?.key} anchor={anchor} rect={rect} camera={camera} />
+        ))}
     </div>
   );
-}
+});
 
 function FindingMark({ anchor, rect, camera }: { anchor: FindingAnchor; rect: Rect; camera: Camera }) {
   const { view } = useApp();

@@ -1,3 +1,4 @@
+import { memo } from 'react';
 import { formatLength } from '../../shared/units/format';
 import { useApp, useView } from '../state/hooks';
 import { Button, IconButton } from '../ui/button';
@@ -7,7 +8,7 @@ import { useBenchSession } from './use-bench';
 const STEP = 1.25;
 
 /** Closer, further, everything. */
-export function ZoomButtons() {
+export const ZoomButtons = memo(function ZoomButtons() {
   const { controller, store } = useBenchSession();
   return (
     <span className="bench-tools">
@@ -18,7 +19,7 @@ export function ZoomButtons() {
       </Button>
     </span>
   );
-}
+});
 
 /** Where the section is taken, and the way back to where it matters most. */
 export function SectionPlace({ sectionX, units }: { sectionX: number; units: 'in' | 'mm' }) {

@@ -3,6 +3,7 @@ import { FindingsPanel } from '../panels/findings-panel';
 import { SetupPanel } from '../panels/setup-panel';
 import { useApp, usePlan, useView } from '../state/hooks';
 import { IconButton } from '../ui/button';
+import { Calm } from './calm';
 import { FiveSteps } from './five-steps';
 
 /** The Bench with its side panels: what is decided on the left, what was found on the right. */
@@ -25,11 +26,13 @@ export function BenchPage() {
         </header>
         {leftOpen && (
           <div className="side-body">
-            <SetupPanel />
+            <Calm>
+              <SetupPanel />
+            </Calm>
           </div>
         )}
       </aside>
-      <main className="bench-centre">{parts.length === 0 ? <FiveSteps /> : <BenchView />}</main>
+      <div className="bench-centre">{parts.length === 0 ? <FiveSteps /> : <BenchView />}</div>
       <aside className={`side-panel is-right${rightOpen ? '' : ' is-folded'}`} aria-label="Findings">
         <header className="side-head">
           {rightOpen && <h2>Findings</h2>}
@@ -42,7 +45,9 @@ export function BenchPage() {
         </header>
         {rightOpen && (
           <div className="side-body">
-            <FindingsPanel />
+            <Calm>
+              <FindingsPanel />
+            </Calm>
           </div>
         )}
       </aside>

@@ -14,29 +14,39 @@ export interface Evaluator {
   remember(plan: Plan, shop: Shop, evaluation: Evaluation): void;
 }
 
+/** Panels may lag behind the canvas by a few plans while something is dragged; each is still known. */
+const KEPT = 32;
+
+interface Kept {
+  readonly plan: Plan;
+  readonly shop: Shop;
+  readonly result: EvaluatorResult;
+}
+
 /**
  * Computes once for each pair of plan and shop, by identity: both are replaced, never changed. A fault in the engine
  * keeps the last good figures on the screen with a sentence, rather than taking the plan away from the user.
  */
 export function createEvaluator(evaluate: (plan: Plan, shop: Shop) => Evaluation, empty: Evaluation): Evaluator {
-  let lastPlan: Plan | null = null;
-  let lastShop: Shop | null = null;
-  let last: EvaluatorResult = { evaluation: empty, fault: '' };
+  /** The newest comes last. */
+  const kept: Kept[] = [];
+  const keep = (plan: Plan, shop: Shop, result: EvaluatorResult): EvaluatorResult => {
+    kept.push({ plan, shop, result });
+    if (kept.length > KEPT) kept.shift();
+    return result;
+  };
   const get = (plan: Plan, shop: Shop): EvaluatorResult => {
-    if (plan === lastPlan && shop === lastShop) return last;
-    lastPlan = plan;
-    lastShop = shop;
+    const known = kept.findLast((one) => one.plan === plan && one.shop === shop);
+    if (known !== undefined) return known.result;
     try {
-      last = { evaluation: evaluate(plan, shop), fault: '' };
+      return keep(plan, shop, { evaluation: evaluate(plan, shop), fault: '' });
     } catch (error) {
-      last = { evaluation: last.evaluation, fault: error instanceof Error ? error.message : String(error) };
+      const fault = error instanceof Error ? error.message : String(error);
+      return keep(plan, shop, { evaluation: kept.at(-1)?.result.evaluation ?? empty, fault });
     }
-    return last;
   };
   const remember = (plan: Plan, shop: Shop, evaluation: Evaluation): void => {
-    lastPlan = plan;
-    lastShop = shop;
-    last = { evaluation, fault: '' };
+    keep(plan, shop, { evaluation, fault: '' });
   };
   return Object.assign(get, { remember });
 }

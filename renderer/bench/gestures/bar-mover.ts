@@ -1,6 +1,6 @@
-import { getJawSpans } from '../../../shared/drawing/scene';
 import { isPinned } from '../../../shared/model/choice';
 import type { Mover, Setting } from './mover';
+import { getJawSnapLines } from './vise-mover';
 
 const WITH_THE_BAR = new Set(['blank', 'bar', 'part', 'tab', 'rib', 'cutter']);
 
@@ -23,14 +23,7 @@ export function getBarMover({ scene }: Setting): Mover {
       { offset: length, label: 'right end' },
       { offset: length / 2, label: 'middle' },
     ],
-    snapLines: [
-      { at: 0, label: 'work stop' },
-      ...getJawSpans(scene).flatMap((span, index) => [
-        { at: span.left, label: `left jaw edge of vise ${index + 1}` },
-        { at: span.right, label: `right jaw edge of vise ${index + 1}` },
-        { at: (span.left + span.right) / 2, label: `middle of vise ${index + 1}` },
-      ]),
-    ],
+    snapLines: [{ at: 0, label: 'work stop' }, ...getJawSnapLines(scene)],
     isMoved: (feature) => WITH_THE_BAR.has(feature.kind),
     apply: (before, value) => ({ ...before, holding: { ...before.holding, blankX: { pinned: value } } }),
     release: (before) => ({ ...before, holding: { ...before.holding, blankX: 'auto' } }),

@@ -1,10 +1,12 @@
-import { getJawSpans, type Scene, type ScenePart } from '../../../shared/drawing/scene';
+import type { Scene, ScenePart } from '../../../shared/drawing/scene';
 import { getEndMargins, getGap, getPartingWidth } from '../../../shared/engine/blank-length';
 import { buildContext } from '../../../shared/engine/context';
 import { isPinned } from '../../../shared/model/choice';
 import { applyToSlots } from './layout-edit';
 import type { Mover, Setting, SnapLine } from './mover';
+import { getPieceName } from './piece-name';
 import { getSlotOfTab } from './tab-id';
+import { getJawSnapLines } from './vise-mover';
 
 /** One part or several along their bar; the first is in the hand, the others keep their distance to it. */
 export function getPartMover({ scene }: Setting, slotIds: readonly string[]): Mover | null {
@@ -40,13 +42,6 @@ export function getPartMover({ scene }: Setting, slotIds: readonly string[]): Mo
   };
 }
 
-/** "Pawl arm 2": the part's name, numbered where the bar carries more than one. */
-export function getPieceName(scene: Scene, piece: ScenePart): string {
-  const alike = scene.parts.filter((other) => other.part.id === piece.part.id);
-  const name = piece.part.name.trim() === '' ? 'part' : piece.part.name.trim();
-  return alike.length > 1 ? `${name} ${alike.indexOf(piece) + 1}` : name;
-}
-
 function getSnapLines(scene: Scene, piece: ScenePart, moved: ReadonlySet<string>): SnapLine[] {
   const context = buildContext(scene.plan, scene.shop);
   const laid = { part: piece.part, mirrored: piece.placed.mirrored };
@@ -66,13 +61,6 @@ function getSnapLines(scene: Scene, piece: ScenePart, moved: ReadonlySet<string>
       { at: other.left - getGap(context, parting, laid, beside), label: `room for the cutter before ${name}` },
     );
   }
-  for (const [index, span] of getJawSpans(scene).entries()) {
-    lines.push(
-      { at: span.left, label: `left jaw edge of vise ${index + 1}` },
-      { at: span.right, label: `right jaw edge of vise ${index + 1}` },
-      { at: (span.left + span.right) / 2, label: `middle of vise ${index + 1}` },
-    );
-  }
-  lines.push({ at: (blank.x + blank.xEnd) / 2, label: 'middle of the bar' }, { at: 0, label: 'work stop' });
+  lines.push(...getJawSnapLines(scene), { at: 0, label: 'work stop' });
   return lines;
 }

@@ -1,6 +1,6 @@
 import { getJawSpans, getPartX } from '../../../shared/drawing/scene';
 import type { Mover, Setting } from './mover';
-import { getPieceName } from './part-mover';
+import { getPieceName } from './piece-name';
 
 /** The line on which the end section is taken. It is looked at, not planned, so it changes no plan. */
 export function getSectionMover({ scene, sectionX }: Setting): Mover {

@@ -33,6 +33,7 @@ function findNearest(mover: Mover, value: number, reach: number): Snapped | null
   for (const anchor of mover.anchors) {
     const place = getPlace(mover, value) + anchor.offset;
     for (const line of mover.snapLines) {
+      if (line.meets !== anchor.meets) continue;
       const away = Math.abs(line.at - place);
       const rested = getValueAt(mover, line.at - anchor.offset);
       // The first of equals stays: movers list what matters most first.

@@ -2,7 +2,7 @@ import { getPartX, type ScenePart } from '../../../shared/drawing/scene';
 import { getPinned, isPinned } from '../../../shared/model/choice';
 import type { PlacedTab, Plan } from '../../../shared/model/plan';
 import type { Mover, Setting, SnapLine } from './mover';
-import { getPieceName } from './part-mover';
+import { getPieceName } from './piece-name';
 import { getIndexOfTab, getSlotOfTab, getTabId } from './tab-id';
 
 /** One tab along its part. Every piece of the part has the same tabs. */

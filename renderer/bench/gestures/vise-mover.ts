@@ -1,7 +1,7 @@
 import { getJawSpans, type Scene } from '../../../shared/drawing/scene';
 import { isPinned } from '../../../shared/model/choice';
 import type { Mover, Setting, SnapLine } from './mover';
-import { getPieceName } from './part-mover';
+import { getPieceName } from './piece-name';
 
 /** One vise or several along the table; the first is in the hand, the others keep their distance to it. */
 export function getViseMover({ scene }: Setting, indexes: readonly number[]): Mover | null {
@@ -28,8 +28,8 @@ export function getViseMover({ scene }: Setting, indexes: readonly number[]): Mo
       { offset: 0, label: 'centre' },
       { offset: -half, label: 'left jaw edge' },
       { offset: half, label: 'right jaw edge' },
-      { offset: -(body + gap), label: 'left side of the body' },
-      { offset: body + gap, label: 'right side of the body' },
+      { offset: -(body + gap), label: 'left side of the body', meets: 'body' },
+      { offset: body + gap, label: 'right side of the body', meets: 'body' },
     ],
     snapLines: getSnapLines(scene, moved),
     isMoved: (feature) => isOfVise(feature, moved),
@@ -62,6 +62,18 @@ export function getViseIndex(id: string): number {
   return Number(id.slice(id.lastIndexOf(':') + 1));
 }
 
+/**
+ * Jaws as places to rest on for what is moved over the vises; none while auto places the vises, since they then go along.
+ */
+export function getJawSnapLines(scene: Scene): SnapLine[] {
+  if (!isPinned(scene.plan.holding.vises)) return [];
+  return getJawSpans(scene).flatMap((span, index) => [
+    { at: span.left, label: `left jaw edge of vise ${index + 1}` },
+    { at: span.right, label: `right jaw edge of vise ${index + 1}` },
+    { at: (span.left + span.right) / 2, label: `middle of vise ${index + 1}` },
+  ]);
+}
+
 function getSnapLines(scene: Scene, moved: ReadonlySet<number>): SnapLine[] {
   const { blank } = scene;
   const lines: SnapLine[] = [
@@ -81,8 +93,8 @@ function getSnapLines(scene: Scene, moved: ReadonlySet<number>): SnapLine[] {
   for (const [index, centre] of scene.vises.centres.value.entries()) {
     if (moved.has(index)) continue;
     lines.push(
-      { at: centre + body, label: `right side of vise ${index + 1}` },
-      { at: centre - body, label: `left side of vise ${index + 1}` },
+      { at: centre + body, label: `right side of vise ${index + 1}`, meets: 'body' },
+      { at: centre - body, label: `left side of vise ${index + 1}`, meets: 'body' },
     );
   }
   lines.push({ at: 0, label: 'work stop' }, ...getEvenLines(scene, moved));
