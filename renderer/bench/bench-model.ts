@@ -41,7 +41,7 @@ export function getShownSectionX(
 
 export function buildBenchView(pane: PaneName, subject: BenchSubject, look: ViewLook, mmPerPaperMm: number): View {
   const { plan, evaluation, shop, blankIndex, sectionX } = subject;
-  const options = { mmPerPaperMm, blankIndex };
+  const options = { mmPerPaperMm, blankIndex, bothUnits: false };
   switch (pane) {
     case 'elevation':
       return buildElevation(plan, evaluation, shop, { ...options, sectionX, base: look.base });

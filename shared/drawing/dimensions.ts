@@ -29,6 +29,7 @@ export function getDimensionText(draft: Draft, mm: number): string {
 
 /** A length in the plan's units with the other unit in square brackets behind it, as drawings that show both do. */
 export function getBothUnitsText(draft: Draft, mm: number): string {
+  if (!draft.bothUnits) return formatLength(mm, draft.units);
   const other =
     draft.units === 'in' ? formatLength(mm, 'mm', { decimals: 2 }) : formatLength(mm, 'in', { decimals: 3 });
   return `${formatLength(mm, draft.units)} [${other}]`;

@@ -8,6 +8,8 @@ import { getTextBox, measureBounds } from './sinks/bounds';
 export interface Draft {
   readonly units: LengthUnits;
   readonly mmPerPaperMm: number;
+  /** The main dimensions show the other unit as well. */
+  readonly bothUnits: boolean;
   readonly marks: Mark[];
 }
 
@@ -30,8 +32,8 @@ export interface TextLook {
 export const TEXT_SIZES = { small: 2, text: 2.5, title: 3.5, large: 5 } as const;
 
 /** Starts an empty view. */
-export function createDraft(units: LengthUnits, mmPerPaperMm: number): Draft {
-  return { units, mmPerPaperMm, marks: [] };
+export function createDraft(units: LengthUnits, mmPerPaperMm: number, bothUnits = true): Draft {
+  return { units, mmPerPaperMm, bothUnits, marks: [] };
 }
 
 /** A length on paper as a length in the drawing. */

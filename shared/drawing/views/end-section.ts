@@ -95,7 +95,7 @@ export function buildEndSection(plan: Plan, evaluation: Evaluation, shop: Shop, 
   if (!scene) {
     return buildEmptyView(plan, 'section', 'Section A', options.mmPerPaperMm);
   }
-  const draft = createDraft(plan.units, options.mmPerPaperMm);
+  const draft = createDraft(plan.units, options.mmPerPaperMm, options.bothUnits);
   const x = options.x ?? getSectionX(plan, evaluation, shop, options.blankIndex);
   const inJaw = getJawSpans(scene).some((span) => x >= span.left && x <= span.right);
   const extent = options.extent ?? 'jaws';

@@ -10,6 +10,8 @@ export interface ViewOptions {
   blankIndex?: number;
   /** Dimensions and labels; default true. */
   dimensions?: boolean;
+  /** The main dimensions show the other unit in brackets as well, as on paper; default true. */
+  bothUnits?: boolean;
 }
 
 /** A view that says in words why there is nothing to draw. */

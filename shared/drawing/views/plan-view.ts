@@ -26,7 +26,7 @@ export function buildPlanView(plan: Plan, evaluation: Evaluation, shop: Shop, op
   if (!scene) {
     return buildEmptyView(plan, 'plan', 'Plan view', options.mmPerPaperMm);
   }
-  const draft = createDraft(plan.units, options.mmPerPaperMm);
+  const draft = createDraft(plan.units, options.mmPerPaperMm, options.bothUnits);
   const extent = getExtent(scene, options.extent ?? 'table');
   if ((options.extent ?? 'table') === 'table') {
     addTable(draft, scene, extent);

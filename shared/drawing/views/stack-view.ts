@@ -40,7 +40,7 @@ export function buildStack(plan: Plan, evaluation: Evaluation, shop: Shop, optio
   if (!scene) {
     return buildEmptyView(plan, 'stack', 'Height stack', options.mmPerPaperMm);
   }
-  const draft = createDraft(plan.units, options.mmPerPaperMm);
+  const draft = createDraft(plan.units, options.mmPerPaperMm, options.bothUnits);
   const slices = scene.blank.stack.slices.filter((slice) => slice.height > 1e-9);
   const width = toDrawing(draft, COLUMN);
   for (const slice of slices) {
