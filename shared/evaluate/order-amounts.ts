@@ -38,13 +38,13 @@ export function getAmounts(
     densityKgM3,
   );
   return {
-    yieldByLength: getShare('Length of blanks over length of the bars cut', 'blanks / bars', [
+    yieldByLength: getShare('Length of blanks over length of the bars cut', 'yield = blanks / bars', [
       ['blanks', blankLength],
       ['bars', barLength],
     ]),
     yieldToBlank: getShare(
       'Blanks over what the job uses up: bars less the drops that go back on the rack',
-      'blanks / (bars - kept)',
+      'yield = blanks / bars less kept',
       [
         ['blanks', blankLength],
         ['bars less kept', barLength - kept],
@@ -52,11 +52,11 @@ export function getAmounts(
     ),
     yieldToPart: getFigure('fraction', usedMm3 > 0 ? partMm3 / usedMm3 : 0, {
       rule: 'Volume of finished parts over the volume the job uses up',
-      formula: 'parts / (H T (bars - kept))',
+      formula: 'yield = parts / used; used = H T (bars - drops kept)',
       inputs: [
-        getInput('parts, cm³', partMm3 / 1000, 'ratio'),
-        getInput('blanks, cm³', blankMm3 / 1000, 'ratio'),
-        getInput('used, cm³', usedMm3 / 1000, 'ratio'),
+        getInput('parts', partMm3, 'volume'),
+        getInput('blanks', blankMm3, 'volume'),
+        getInput('used', usedMm3, 'volume'),
       ],
       source: GEOMETRY,
     }),

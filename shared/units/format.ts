@@ -7,6 +7,7 @@ import {
   KW_PER_HP,
   METRES_PER_FOOT,
   MM2_PER_SQUARE_INCH,
+  MM3_PER_CUBIC_INCH,
   MPA_PER_PSI,
   NEWTON_METRES_PER_LBF_IN,
   NEWTONS_PER_LBF,
@@ -137,6 +138,11 @@ export function formatDensity(densityKgM3: number, units: LengthUnits): string {
 /** Area given in mm²: mm², or in² in an inch plan. */
 export function formatArea(areaMm2: number, units: LengthUnits): string {
   return units === 'mm' ? withUnit(areaMm2, 'mm²') : withUnit(areaMm2 / MM2_PER_SQUARE_INCH, 'in²', 3);
+}
+
+/** Volume given in mm³: cm³, or in³ in an inch plan. */
+export function formatVolume(volumeMm3: number, units: LengthUnits): string {
+  return units === 'mm' ? withUnit(volumeMm3 / 1000, 'cm³') : withUnit(volumeMm3 / MM3_PER_CUBIC_INCH, 'in³');
 }
 
 /** Time given in minutes: `45 s`, `12 min`, `1 h 25 min`. */

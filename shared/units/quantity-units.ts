@@ -6,6 +6,7 @@ import {
   KW_PER_HP,
   METRES_PER_FOOT,
   MM2_PER_SQUARE_INCH,
+  MM3_PER_CUBIC_INCH,
   MPA_PER_PSI,
   NEWTON_METRES_PER_LBF_IN,
   NEWTONS_PER_LBF,
@@ -39,6 +40,10 @@ export const TYPED_UNITS: Readonly<Record<TypedKind, TypedUnits>> = {
   area: {
     bare: { in: 'in²', mm: 'mm²' },
     sizes: { 'mm²': 1, mm2: 1, 'in²': MM2_PER_SQUARE_INCH, in2: MM2_PER_SQUARE_INCH },
+  },
+  volume: {
+    bare: { in: 'in³', mm: 'cm³' },
+    sizes: { 'cm³': 1000, cm3: 1000, 'in³': MM3_PER_CUBIC_INCH, in3: MM3_PER_CUBIC_INCH },
   },
   angle: {
     bare: { in: '°', mm: '°' },

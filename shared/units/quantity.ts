@@ -15,6 +15,7 @@ import {
   formatStress,
   formatTime,
   formatTorque,
+  formatVolume,
 } from './format';
 import { formatNumber } from './format-number';
 import type { LengthUnits } from './length-units';
@@ -23,6 +24,7 @@ import type { LengthUnits } from './length-units';
 export type QuantityKind =
   | 'length'
   | 'area'
+  | 'volume'
   | 'angle'
   | 'force'
   | 'torque'
@@ -57,6 +59,7 @@ interface Quantity {
 export const QUANTITIES: Readonly<Record<QuantityKind, Quantity>> = {
   length: { storedUnit: 'mm', format: (value, units) => formatLength(value, units, { unit: true }) },
   area: { storedUnit: 'mm²', format: formatArea },
+  volume: { storedUnit: 'mm³', format: formatVolume },
   angle: { storedUnit: 'rad', format: formatAngle },
   force: { storedUnit: 'N', format: formatForce },
   torque: { storedUnit: 'N·m', format: formatTorque },

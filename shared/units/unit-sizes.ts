@@ -16,6 +16,9 @@ export const NEWTON_METRES_PER_LBF_IN = NEWTONS_PER_LBF * 0.0254;
 /** Square millimetres in one square inch; exact. */
 export const MM2_PER_SQUARE_INCH = 645.16;
 
+/** Cubic millimetres in one cubic inch; exact. */
+export const MM3_PER_CUBIC_INCH = 16387.064;
+
 /** Megapascals in one pound-force per square inch. */
 export const MPA_PER_PSI = NEWTONS_PER_LBF / MM2_PER_SQUARE_INCH;
 

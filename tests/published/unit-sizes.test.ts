@@ -7,6 +7,7 @@ import {
   KG_PER_LB,
   KW_PER_HP,
   METRES_PER_FOOT,
+  MM3_PER_CUBIC_INCH,
   MPA_PER_PSI,
   NEWTON_METRES_PER_LBF_IN,
   NEWTONS_PER_LBF,
@@ -16,6 +17,7 @@ import {
 describe('sizes of inch-pound units agree with NIST SP 811 to its seven digits', () => {
   it.each([
     ['foot, m', METRES_PER_FOOT, 3.048e-1],
+    ['cubic inch, m³', MM3_PER_CUBIC_INCH * 1e-9, 1.638706e-5],
     ['pound, kg', KG_PER_LB, 4.535924e-1],
     ['pound-force, N', NEWTONS_PER_LBF, 4.448222],
     ['pound-force inch, N·m', NEWTON_METRES_PER_LBF_IN, 1.129848e-1],

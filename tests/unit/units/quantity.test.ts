@@ -7,6 +7,7 @@ describe('formatQuantity', () => {
   it.each<[number | string, QuantityKind, string, string]>([
     [38.1, 'length', '1.500 in', '38.10 mm'],
     [645.16, 'area', '1.000 in²', '645 mm²'],
+    [16387.064, 'volume', '1.00 in³', '16.4 cm³'],
     [Math.PI / 2, 'angle', '90.0°', '90.0°'],
     [4448.2216152605, 'force', '1000 lbf', '4448 N'],
     [1.1298482902761668, 'torque', '10.0 lbf·in', '1.13 N·m'],
