@@ -7,7 +7,7 @@ import { SectionsCompared } from './sections-compared';
 /** What to buy, how to saw it, and what every other bar on offer would come to. */
 export function OrderView() {
   return (
-    <main className="order-page">
+    <div className="order-page">
       <aside className="side-panel is-left" aria-label="What the order goes by">
         <header className="side-head">
           <h2>Goes by</h2>
@@ -22,6 +22,6 @@ export function OrderView() {
         <BarsToSaw />
         <GangTable />
       </div>
-    </main>
+    </div>
   );
 }

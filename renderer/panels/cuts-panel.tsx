@@ -52,8 +52,9 @@ function CutLine({ cut, index, onOpen }: { cut: Cut; index: number; onOpen: () =
   ];
   return (
     <li className="cut-line">
-      <AriaButton className="cut-open" onPress={onOpen} aria-label={`Edit ${cut.name}`}>
+      <AriaButton className="cut-open" onPress={onOpen}>
         <span>
+          <span className="visually-hidden">Edit </span>
           {index + 1}. {cut.name}
         </span>
         <small>{facts.filter((fact) => fact !== '').join(', ')}</small>

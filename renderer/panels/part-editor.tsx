@@ -34,6 +34,7 @@ export function PartEditor({ part }: { part: Part }) {
   const build = useCallback((mmPerPaperMm: number) => buildPart(plan, part.id, { mmPerPaperMm }), [plan, part.id]);
   return (
     <section className="part-editor" aria-label={`${name} in full`}>
+      <h2 className="visually-hidden">{name} in full</h2>
       <div className="part-picture">
         <Drawing
           label={`Drawing of ${name}`}

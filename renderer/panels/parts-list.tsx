@@ -32,11 +32,11 @@ export function PartsList() {
             <li key={part.id}>
               <AriaButton
                 className={`part-card${isSelected ? ' is-selected' : ''}`}
-                aria-label={`Edit ${part.name}`}
                 onPress={() => edit(part.id)}
                 onHoverStart={() => view.pointAt([feature])}
                 onHoverEnd={() => view.pointAt([])}
               >
+                <span className="visually-hidden">Edit </span>
                 <span className="part-name">{part.name === '' ? 'Unnamed part' : part.name}</span>
                 <span className="part-count">{part.quantity}</span>
                 <span className="part-size">{sizes.join(' × ')}</span>

@@ -15,9 +15,9 @@ export function PartsView() {
   }, [part, selectedId, view]);
 
   return (
-    <main className="parts-page">
+    <div className="parts-page">
       <PartsTable selectedId={part?.id ?? ''} />
       {part !== undefined && <PartEditor key={part.id} part={part} />}
-    </main>
+    </div>
   );
 }

@@ -28,7 +28,7 @@ export function SheetView() {
   const pages = useSheetPages(paper, measuredSquare);
   usePrinting(pages.length);
   return (
-    <main className="sheet-page-view">
+    <div className="sheet-page-view">
       <aside className="side-panel is-left" aria-label="What the sheet says">
         <header className="side-head">
           <h2>What the sheet says</h2>
@@ -51,7 +51,8 @@ export function SheetView() {
           </span>
           <ExportButtons paper={paper} />
         </div>
-        <ol className={`sheet-pages is-zoom-${zoom}`} aria-label="Pages of the sheet">
+        {/* biome-ignore lint/a11y/noNoninteractiveTabindex: what scrolls has to be reachable by keyboard. */}
+        <ol className={`sheet-pages is-zoom-${zoom}`} aria-label="Pages of the sheet" tabIndex={0}>
           {pages.map((page, index) => (
             <SheetPagePicture
               // biome-ignore lint/suspicious/noArrayIndexKey: a page is known by its place in the sheet.
@@ -64,7 +65,7 @@ export function SheetView() {
           ))}
         </ol>
       </div>
-    </main>
+    </div>
   );
 }
 

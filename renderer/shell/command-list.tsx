@@ -1,4 +1,4 @@
-import { Autocomplete, Input, Keyboard, Menu, MenuItem, SearchField, Text, useFilter } from 'react-aria-components';
+import { Autocomplete, Input, Menu, MenuItem, TextField, useFilter } from 'react-aria-components';
 import { useStore } from 'zustand';
 import { formatShortcut, getActionLabel, isActionEnabled } from '../state/actions';
 import { useApp } from '../state/hooks';
@@ -13,9 +13,9 @@ export function CommandList({ onClose }: { onClose: () => void }) {
   return (
     <Dialog title="Commands" onClose={onClose} size="medium">
       <Autocomplete filter={contains}>
-        <SearchField aria-label="Find a command" autoFocus className="search-field">
+        <TextField aria-label="Find a command" autoFocus className="search-field">
           <Input className="input" placeholder="What would you like to do?" />
-        </SearchField>
+        </TextField>
         <Menu
           className="menu command-menu"
           aria-label="Commands"
@@ -35,9 +35,13 @@ export function CommandList({ onClose }: { onClose: () => void }) {
                   action.perform(app);
                 }}
               >
-                <Text slot="label">{label}</Text>
-                <Text slot="description">{action.group}</Text>
-                {shortcut !== undefined && <Keyboard>{formatShortcut(shortcut, app.onMac)}</Keyboard>}
+                <span className="list-label">{label}</span>
+                <span className="list-about">{action.group}</span>
+                {shortcut !== undefined && (
+                  <span className="keys" aria-hidden="true">
+                    {formatShortcut(shortcut, app.onMac)}
+                  </span>
+                )}
               </MenuItem>
             );
           })}

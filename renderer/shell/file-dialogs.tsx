@@ -8,9 +8,26 @@ import { type FolderState, useFolder } from './use-folder';
 
 export function OpenDialog({ onAnswer }: { onAnswer: (token: string | null) => void }) {
   const folder = useFolder();
+  const [chosen, setChosen] = useState<FolderEntry | null>(null);
+  const open = (entry: FolderEntry): void => {
+    if (entry.kind === 'folder') folder.enter(entry.token);
+    else onAnswer(entry.token);
+  };
   return (
-    <Dialog title="Open a plan" onClose={() => onAnswer(null)} size="medium">
-      <FolderList folder={folder} onFile={(entry) => onAnswer(entry.token)} />
+    <Dialog
+      title="Open a plan"
+      onClose={() => onAnswer(null)}
+      size="medium"
+      footer={
+        <>
+          <Button onPress={() => onAnswer(null)}>Cancel</Button>
+          <Button look="primary" isDisabled={chosen === null} onPress={() => chosen !== null && open(chosen)}>
+            Open
+          </Button>
+        </>
+      }
+    >
+      <FolderList folder={folder} onChoose={setChosen} onOpen={open} />
     </Dialog>
   );
 }
@@ -50,17 +67,28 @@ export function SaveDialog(props: {
           <Input className="input" />
         </TextField>
       </form>
-      <FolderList folder={folder} onFile={(entry) => setName(entry.name)} />
+      <FolderList
+        folder={folder}
+        onChoose={(entry) => entry?.kind === 'plan' && setName(entry.name)}
+        onOpen={(entry) => entry.kind === 'folder' && folder.enter(entry.token)}
+      />
     </Dialog>
   );
 }
 
-function FolderList({ folder, onFile }: { folder: FolderState; onFile: (entry: FolderEntry) => void }) {
+interface FolderListProps {
+  readonly folder: FolderState;
+  readonly onChoose: (entry: FolderEntry | null) => void;
+  /** Pressed twice, or with Enter. */
+  readonly onOpen: (entry: FolderEntry) => void;
+}
+
+function FolderList({ folder, onChoose, onOpen }: FolderListProps) {
   const { listing, problem, enter } = folder;
+  const find = (token: unknown): FolderEntry | null => listing?.entries.find((entry) => entry.token === token) ?? null;
   const open = (token: string): void => {
-    const entry = listing?.entries.find((candidate) => candidate.token === token);
-    if (entry?.kind === 'folder') enter(entry.token);
-    else if (entry !== undefined) onFile(entry);
+    const entry = find(token);
+    if (entry !== null) onOpen(entry);
   };
   return (
     <div className="folder">
@@ -79,6 +107,9 @@ function FolderList({ folder, onFile }: { folder: FolderState; onFile: (entry: F
         aria-label={listing === null ? 'Folder' : `Files in ${listing.shown}`}
         className="folder-list"
         items={listing?.entries ?? []}
+        selectionMode="single"
+        selectionBehavior="replace"
+        onSelectionChange={(keys) => onChoose(keys === 'all' ? null : find([...keys][0]))}
         onAction={(key) => open(String(key))}
         renderEmptyState={() => <p className="empty">No plans here.</p>}
       >

@@ -30,21 +30,23 @@ export function Frame() {
         keyboardActivation="manual"
       >
         <TopBar />
-        <TabPanel id="parts" className="page">
-          <PartsView />
-        </TabPanel>
-        <TabPanel id="bench" className="page">
-          <BenchPage />
-        </TabPanel>
-        <TabPanel id="order" className="page">
-          <OrderView />
-        </TabPanel>
-        <TabPanel id="sheet" className="page">
-          <SheetView />
-        </TabPanel>
-        <TabPanel id="shop" className="page">
-          <ShopView />
-        </TabPanel>
+        <main className="pages">
+          <TabPanel id="parts" className="page">
+            <PartsView />
+          </TabPanel>
+          <TabPanel id="bench" className="page">
+            <BenchPage />
+          </TabPanel>
+          <TabPanel id="order" className="page">
+            <OrderView />
+          </TabPanel>
+          <TabPanel id="sheet" className="page">
+            <SheetView />
+          </TabPanel>
+          <TabPanel id="shop" className="page">
+            <ShopView />
+          </TabPanel>
+        </main>
         <DecisionStrip />
       </Tabs>
       <Notices />

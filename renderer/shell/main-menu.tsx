@@ -1,14 +1,4 @@
-import {
-  Button,
-  Keyboard,
-  Menu,
-  MenuItem,
-  MenuTrigger,
-  Popover,
-  Separator,
-  SubmenuTrigger,
-  Text,
-} from 'react-aria-components';
+import { Button, Menu, MenuItem, MenuTrigger, Popover, Separator, SubmenuTrigger } from 'react-aria-components';
 import { formatShortcut, getActionLabel, isActionEnabled } from '../state/actions';
 import { useApp, useFiles, useHistory } from '../state/hooks';
 import { Icon } from '../ui/icon';
@@ -40,8 +30,8 @@ export function MainMenu() {
                 textValue={file.name}
                 onAction={() => void files.openRecent(file.token)}
               >
-                <Text slot="label">{file.name}</Text>
-                <Text slot="description">{file.folder}</Text>
+                <span className="list-label">{file.name}</span>
+                <span className="list-about">{file.folder}</span>
               </MenuItem>
             ))}
           </NamedSubmenu>
@@ -53,8 +43,8 @@ export function MainMenu() {
                 textValue={sample.title}
                 onAction={() => void files.openSample(sample.id)}
               >
-                <Text slot="label">{sample.title}</Text>
-                <Text slot="description">{sample.about}</Text>
+                <span className="list-label">{sample.title}</span>
+                <span className="list-about">{sample.about}</span>
               </MenuItem>
             ))}
           </NamedSubmenu>
@@ -89,8 +79,12 @@ function ActionItem({ id }: { id: string }) {
       isDisabled={!isActionEnabled(action, app)}
       onAction={() => action.perform(app)}
     >
-      <Text slot="label">{label}</Text>
-      {shortcut !== undefined && <Keyboard>{formatShortcut(shortcut, app.onMac)}</Keyboard>}
+      <span className="list-label">{label}</span>
+      {shortcut !== undefined && (
+        <span className="keys" aria-hidden="true">
+          {formatShortcut(shortcut, app.onMac)}
+        </span>
+      )}
     </MenuItem>
   );
 }
@@ -99,7 +93,7 @@ function NamedSubmenu(props: { label: string; isDisabled: boolean; children: Rea
   return (
     <SubmenuTrigger>
       <MenuItem className="menu-item" textValue={props.label} isDisabled={props.isDisabled}>
-        <Text slot="label">{props.label}</Text>
+        <span className="list-label">{props.label}</span>
         <Icon name="right" />
       </MenuItem>
       <Popover className="popover">

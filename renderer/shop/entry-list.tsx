@@ -1,5 +1,5 @@
 import { useState } from 'react';
-import { Input, ListBox, ListBoxItem, SearchField, Text } from 'react-aria-components';
+import { Input, ListBox, ListBoxItem, SearchField } from 'react-aria-components';
 import { defaultShop } from '../../shared/model/catalogue/default-shop';
 import { nextId } from '../../shared/model/next-id';
 import type { Shop } from '../../shared/model/shop';
@@ -76,10 +76,8 @@ export function EntryList({ listKey }: { listKey: ListKey }) {
         >
           {(line) => (
             <ListBoxItem id={line.id} textValue={line.name} className="list-item entry-item">
-              <Text slot="label">{line.name}</Text>
-              <Text slot="description" className="list-about">
-                {line.facts}
-              </Text>
+              <span className="list-label">{line.name}</span>
+              <span className="list-about">{line.facts}</span>
             </ListBoxItem>
           )}
         </ListBox>

@@ -140,7 +140,6 @@ function ShopRows({ spec, path, of }: { spec: Extract<FieldSpec, { kind: 'rows' 
       title={spec.label}
       about=""
       columns={spec.columns.map((column) => column.label)}
-      // biome-ignore lint/suspicious/noArrayIndexKey: rows are known by their place in the table.
       rows={rows.map((row, index) => ({ key: row.id ?? String(index), name: `row ${index + 1}` }))}
       addLabel="Add a row"
       onAdd={add}

@@ -23,7 +23,7 @@ export function ShopView() {
   const [page, setPage] = useState<Page>('machine');
   const countOf = (id: Page): string => (id === 'machine' || id === 'rules' ? '' : String(shop[id].length));
   return (
-    <main className="shop-page">
+    <div className="shop-page">
       <nav className="shop-nav" aria-label="Parts of the shop">
         <ListBox
           aria-label="Parts of the shop"
@@ -55,7 +55,7 @@ export function ShopView() {
           <EntryList key={page} listKey={page} />
         )}
       </div>
-    </main>
+    </div>
   );
 }
 

@@ -1,4 +1,5 @@
 import { echoBoth, formatLength } from '../../shared/units/format';
+import { formatNumber } from '../../shared/units/format-number';
 import type { LengthUnits } from '../../shared/units/length-units';
 import { type LengthOptions, parseLength } from '../../shared/units/parse-length';
 import { parseQuantity, type QuantityOptions } from '../../shared/units/parse-quantity';
@@ -79,5 +80,7 @@ function getBareFigure(value: number, kind: TypedKind, units: LengthUnits): stri
   const { bare, sizes } = TYPED_UNITS[kind];
   const figure = value / (sizes[getUnitKey(bare[units])] ?? 1);
   const wholeDigits = Math.max(1, Math.floor(Math.log10(Math.abs(figure) || 1)) + 1);
-  return String(Number(figure.toPrecision(wholeDigits + 3)));
+  return kind === 'money'
+    ? formatNumber(figure, { decimals: 2 })
+    : String(Number(figure.toPrecision(Math.max(4, wholeDigits))));
 }

@@ -1,4 +1,4 @@
-import { Button, Label, ListBox, ListBoxItem, Popover, Select, SelectValue, Text } from 'react-aria-components';
+import { Button, Label, ListBox, ListBoxItem, Popover, Select, SelectValue } from 'react-aria-components';
 import { Icon } from './icon';
 
 export interface Option<T extends string> {
@@ -45,12 +45,8 @@ export function SelectField<T extends string>(props: SelectFieldProps<T>) {
         <ListBox className="list-box" items={props.options}>
           {(option) => (
             <ListBoxItem id={option.id} textValue={option.label} className="list-item">
-              <Text slot="label">{option.label}</Text>
-              {option.about !== undefined && option.about !== '' && (
-                <Text slot="description" className="list-about">
-                  {option.about}
-                </Text>
-              )}
+              <span className="list-label">{option.label}</span>
+              {option.about !== undefined && option.about !== '' && <span className="list-about">{option.about}</span>}
             </ListBoxItem>
           )}
         </ListBox>
