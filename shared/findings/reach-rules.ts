@@ -40,7 +40,7 @@ export function judgeReach(judge: Judge): Draft[] {
         code: 'sticks-out-far',
         about: cut.id,
         severity: over ? 'check' : 'note',
-        sentence: `${name} sticks out ${ratio.toFixed(1)} diameters in "${cut.name}"; ${reach.ratioComfort} is comfortable and ${reach.ratioLimit} the limit for its material.`,
+        sentence: `${name} sticks out ${ratio.toFixed(1)} diameters for "${cut.name}"; ${reach.ratioComfort} is comfortable and ${reach.ratioLimit} the limit for its material.`,
         detail: excess
           ? `${judge.sayUnit(reach.needStickOut)} would do: bending goes with the cube, so it would bend ${((reach.needStickOut / reach.stickOut.value) ** 3 * 100).toFixed(0)} % as much.`
           : `It bends ${judge.say(reach.deflection.value)} by estimate.`,
@@ -57,7 +57,7 @@ export function judgeReach(judge: Judge): Draft[] {
         code: 'tool-bends',
         about: cut.id,
         severity: 'check',
-        sentence: `${name} bends ${judge.sayUnit(reach.deflection.value)} in "${cut.name}" by estimate; ${judge.say(bendLimit)} is allowed.`,
+        sentence: `${name} bends ${judge.sayUnit(reach.deflection.value)} under "${cut.name}" by estimate; ${judge.say(bendLimit)} is allowed.`,
         numbers: reach.deflection.why.inputs,
         features: [...features],
       });
