@@ -61,6 +61,8 @@ export default defineConfig({
     },
     local: nodeBundle('local', 'main/local/main.ts', 'es'),
     desktop: nodeBundle('desktop', 'main/desktop/main.ts', 'es'),
+    // The thread that files from outside are read in.
+    importWorker: nodeBundle('import-worker', 'main/services/import/import-worker.ts', 'es'),
     // A sandboxed preload script cannot be an ES module.
     preload: nodeBundle('preload', 'main/desktop/preload.ts', 'cjs'),
   },

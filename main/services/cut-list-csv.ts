@@ -1,10 +1,10 @@
-import Papa from 'papaparse';
-import type { BarUse, CutListLine, OrderResult } from '../../shared/engine/results';
+import type { OrderResult } from '../../shared/engine/results';
 import { evaluate } from '../../shared/evaluate';
+import { buildCutRows } from '../../shared/lists/order-lists';
 import type { Plan } from '../../shared/model/plan';
 import type { Shop } from '../../shared/model/shop';
-import { formatLength } from '../../shared/units/format';
 import type { LengthUnits } from '../../shared/units/length-units';
+import { buildCsv } from './build-csv';
 import { ExpectedProblem } from './expected-problem';
 
 /**
@@ -20,8 +20,6 @@ export function renderCutList(plan: Plan, shop: Shop): string {
   return buildCutListCsv(order, plan.units);
 }
 
-const DECIMALS: Readonly<Record<LengthUnits, number>> = { in: 4, mm: 3 };
-
 /**
  * The cut list of an order as CSV: a line for each stretch of each bar, in the order it is sawn.
  *
@@ -30,44 +28,5 @@ const DECIMALS: Readonly<Record<LengthUnits, number>> = { in: 4, mm: 3 };
  * @returns text with CRLF line ends (RFC 4180); text that a spreadsheet would take for a formula is disarmed
  */
 export function buildCutListCsv(order: OrderResult, units: LengthUnits): string {
-  const head = [
-    'Bar',
-    'Bars cut like this',
-    'Stock',
-    `Bar length (${units})`,
-    'Line',
-    'What',
-    'Label',
-    `Length (${units})`,
-    `From (${units})`,
-    `To (${units})`,
-    `Kerf (${units})`,
-  ];
-  const rows = order.bars.flatMap((bar) => bar.lines.map((line) => getRow(bar, line, units)));
-  return `${Papa.unparse([head, ...rows], { escapeFormulae: true, newline: '\r\n' })}\r\n`;
+  return buildCsv(buildCutRows(order, { delimiter: ',', decimal: '.', units }), ',');
 }
-
-function getRow(bar: BarUse, line: CutListLine, units: LengthUnits): string[] {
-  const show = (mm: number): string => formatLength(mm, units, { decimals: DECIMALS[units] });
-  return [
-    String(bar.barIndex + 1),
-    String(bar.times),
-    bar.kind === 'new' ? 'new bar' : 'from the rack',
-    show(bar.length),
-    String(line.sequence),
-    LINE_WORDS[line.kind],
-    line.label,
-    show(line.length),
-    show(line.from),
-    show(line.to),
-    show(line.kerf),
-  ];
-}
-
-const LINE_WORDS: Readonly<Record<CutListLine['kind'], string>> = {
-  trim: 'squaring trim',
-  blank: 'blank',
-  partBlank: 'part blank',
-  drop: 'drop',
-  badEnd: 'bad end',
-};

@@ -1,16 +1,27 @@
 import { access, readdir } from 'node:fs/promises';
 import { dirname, extname, join } from 'node:path';
+import type { ReadKind } from '../../shared/contract/host';
 import { buildFileProblem, getShortName } from './file-problem';
 
 /** The ending of plan files. */
 export const PLAN_ENDING = '.kgplan';
+
+/** The ending of shop libraries that are handed on. */
+export const SHOP_ENDING = '.kgshop';
+
+/** Endings of the files that each kind of reading lists. */
+export const READ_ENDINGS: Readonly<Record<ReadKind, readonly string[]>> = {
+  drawing: ['.dxf', '.svg'],
+  list: ['.csv', '.tsv', '.txt'],
+  shop: [SHOP_ENDING, '.json'],
+};
 
 /** Stands above the drives of a Windows machine. */
 export const DRIVES = '';
 
 export interface ListedEntry {
   name: string;
-  kind: 'folder' | 'plan';
+  kind: 'folder' | 'plan' | 'file';
   path: string;
 }
 
@@ -23,20 +34,23 @@ export interface ListedFolder {
 /**
  * The folders and plans in a folder, each by name, folders first; hidden ones are left out.
  *
+ * @param show other files to list instead of plans
  * @throws ExpectedProblem when the folder cannot be read
  */
-export async function listFolder(path: string): Promise<ListedFolder> {
+export async function listFolder(path: string, show?: ReadKind): Promise<ListedFolder> {
   if (path === DRIVES) return { path, parent: null, entries: await listDrives() };
+  const endings = show === undefined ? [PLAN_ENDING] : READ_ENDINGS[show];
+  const kind = show === undefined ? 'plan' : 'file';
   try {
     const found = await readdir(path, { withFileTypes: true });
     const entries = found.flatMap((entry): ListedEntry[] => {
       if (entry.name.startsWith('.')) return [];
       const full = join(path, entry.name);
-      const isPlan = extname(entry.name).toLowerCase() === PLAN_ENDING;
+      const isListed = endings.includes(extname(entry.name).toLowerCase());
       if (entry.isDirectory()) return [{ name: entry.name, kind: 'folder', path: full }];
       // A link may lead to either; its name tells which it is meant to be.
-      if (entry.isSymbolicLink()) return [{ name: entry.name, kind: isPlan ? 'plan' : 'folder', path: full }];
-      return entry.isFile() && isPlan ? [{ name: entry.name, kind: 'plan', path: full }] : [];
+      if (entry.isSymbolicLink()) return [{ name: entry.name, kind: isListed ? kind : 'folder', path: full }];
+      return entry.isFile() && isListed ? [{ name: entry.name, kind, path: full }] : [];
     });
     return { path, parent: getParent(path), entries: entries.sort(compareEntries) };
   } catch (error) {

@@ -7,6 +7,7 @@ import { ExpectedProblem, getFailure } from './expected-problem';
 import type { HostDialogs } from './host-dialogs';
 import { createExportHandlers } from './host-export-handlers';
 import type { Handlers, HostParts } from './host-handlers';
+import { createImportHandlers } from './host-import-handlers';
 import { createPlanHandlers } from './host-plan-handlers';
 import { HostSession } from './host-session';
 import { createSessionHandlers } from './host-session-handlers';
@@ -32,6 +33,7 @@ export function createHost(services: Services, dialogs: HostDialogs, requestedPl
     ...createSessionHandlers(parts),
     ...createPlanHandlers(parts),
     ...createExportHandlers(parts),
+    ...createImportHandlers(parts),
   };
   return {
     giveToken: (path) => tokens.give('file', resolve(path)),

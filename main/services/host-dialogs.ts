@@ -1,10 +1,12 @@
+import type { ReadKind } from '../../shared/contract/host';
+
 /** What a host does in its own way: dialogs, where it has them, and its window. */
 export interface HostDialogs {
   readonly hostKind: 'electron' | 'local';
   /** True when the two `ask` verbs show dialogs. */
   readonly native: boolean;
-  /** @returns the path of the plan to open, or `null` when the user thought better of it */
-  askOpen(): Promise<string | null>;
+  /** @returns the path of the file to open, or `null` when the user thought better of it */
+  askOpen(what: OpenedKind): Promise<string | null>;
   /**
    * Asks where to write; a dialog of the system asks by itself before a file is replaced.
    *
@@ -16,7 +18,9 @@ export interface HostDialogs {
   setTitle(title: string, unsaved: boolean): void;
 }
 
-export type SavedKind = 'plan' | 'pdf' | 'svg' | 'dxf' | 'csv';
+export type SavedKind = 'plan' | 'pdf' | 'svg' | 'dxf' | 'csv' | 'shop';
+
+export type OpenedKind = 'plan' | ReadKind;
 
 /** A host without dialogs: the page asks with its own. */
 export const NO_DIALOGS: HostDialogs = {

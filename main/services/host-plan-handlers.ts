@@ -1,5 +1,6 @@
 import { ExpectedProblem } from './expected-problem';
-import { DRIVES, listFolder } from './folder-listing';
+import { listFolder } from './folder-listing';
+import { giveListing } from './give-listing';
 import type { Handlers, HostParts } from './host-handlers';
 import { findSavePlace } from './save-place';
 
@@ -11,24 +12,14 @@ export function createPlanHandlers({ services, dialogs, tokens, session }: HostP
   return {
     openSample: ({ sample }) => session.openSample(sample),
     async openPlan({ token }) {
-      const path = token === null ? await dialogs.askOpen() : tokens.take('file', token);
+      const path = token === null ? await dialogs.askOpen('plan') : tokens.take('file', token);
       if (path !== null) return session.openPath(path);
       if (dialogs.native) return null;
       throw new ExpectedProblem('no-dialog', 'Choose the plan to open.', 'token');
     },
     async browse({ folder }) {
       const asked = folder === null ? (session.lastFolder ?? services.home) : tokens.take('folder', folder);
-      const { path, parent, entries } = await listFolder(asked);
-      return {
-        folder: tokens.give('folder', path),
-        shown: path === DRIVES ? 'This computer' : path,
-        parent: parent === null ? null : tokens.give('folder', parent),
-        entries: entries.map((entry) => ({
-          name: entry.name,
-          kind: entry.kind,
-          token: tokens.give(entry.kind === 'folder' ? 'folder' : 'file', entry.path),
-        })),
-      };
+      return giveListing(tokens, await listFolder(asked));
     },
     async savePlan({ plan, file, overwriteChanged }) {
       const path = tokens.take('file', file.token);

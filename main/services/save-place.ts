@@ -3,6 +3,7 @@ import { extname, join } from 'node:path';
 import type { SaveTarget } from '../../shared/contract/host';
 import { ExpectedProblem } from './expected-problem';
 import { parseFileName } from './file-name';
+import { SHOP_ENDING } from './folder-listing';
 import type { HostDialogs, SavedKind } from './host-dialogs';
 import type { PathTokens } from './path-tokens';
 
@@ -12,6 +13,7 @@ const ENDINGS: Readonly<Record<SavedKind, string>> = {
   svg: '.svg',
   dxf: '.dxf',
   csv: '.csv',
+  shop: SHOP_ENDING,
 };
 
 export interface SavePlace {

@@ -21,6 +21,11 @@ const fileHandleSchema = z.object({
 
 const targetSchema = z.object({ folder: tokenSchema, name: nameSchema, replace: z.boolean() }).nullable();
 
+/** Most that a list may hold: more than the longest cut list. */
+const MOST_ROWS = 100_000;
+const MOST_CELLS = 200;
+const LONGEST_CELL = 25_000;
+
 const emptySchema = z.record(z.string(), z.never());
 
 /** What each host call takes. Whatever comes from the page is read by these before anything is done with it. */
@@ -28,6 +33,7 @@ export const hostRequestSchemas = {
   start: emptySchema,
   openPlan: z.object({ token: tokenSchema.nullable() }),
   browse: z.object({ folder: tokenSchema.nullable() }),
+  browseFiles: z.object({ folder: tokenSchema.nullable(), show: z.enum(['drawing', 'list', 'shop']) }),
   openSample: z.object({ sample: nameSchema }),
   savePlan: z.object({ plan: planSchema, file: fileHandleSchema, overwriteChanged: z.boolean() }),
   savePlanAs: z.object({ plan: planSchema, suggestedName: nameSchema, target: targetSchema }),
@@ -50,6 +56,16 @@ export const hostRequestSchemas = {
     fileName: nameSchema,
   }),
   exportCutList: z.object({ plan: planSchema, shop: shopSchema, suggestedName: nameSchema, target: targetSchema }),
+  readOutline: z.object({ token: tokenSchema.nullable() }),
+  readTable: z.object({ token: tokenSchema.nullable(), delimiter: z.string().length(1).nullable() }),
+  exportTable: z.object({
+    rows: z.array(z.array(z.string().max(LONGEST_CELL)).max(MOST_CELLS)).max(MOST_ROWS),
+    delimiter: z.enum([',', ';', '\t']),
+    suggestedName: nameSchema,
+    target: targetSchema,
+  }),
+  readShop: z.object({ token: tokenSchema.nullable() }),
+  exportShop: z.object({ shop: shopSchema, suggestedName: nameSchema, target: targetSchema }),
   writeJournal: z.object({ plan: planSchema, fileName: nameSchema }),
   discardJournal: emptySchema,
   discardLeft: z.object({ ids: z.array(tokenSchema).max(1000) }),
@@ -64,6 +80,7 @@ export const hostSchemaProofs: {
   start: true,
   openPlan: true,
   browse: true,
+  browseFiles: true,
   openSample: true,
   savePlan: true,
   savePlanAs: true,
@@ -71,6 +88,11 @@ export const hostSchemaProofs: {
   exportSheet: true,
   renderSheet: true,
   exportCutList: true,
+  readOutline: true,
+  readTable: true,
+  exportTable: true,
+  readShop: true,
+  exportShop: true,
   writeJournal: true,
   discardJournal: true,
   discardLeft: true,

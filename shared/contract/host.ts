@@ -1,5 +1,7 @@
+import type { TableText } from '../lists/table';
 import type { Plan } from '../model/plan';
 import type { Shop } from '../model/shop';
+import type { OutlineDrawing } from '../outline/outline-drawing';
 
 /** An expected problem, as data: stable code, a sentence for a person, and the field or file it is about. */
 export interface Problem {
@@ -57,10 +59,13 @@ export interface SampleInfo {
 /** One line of a folder, for hosts without dialogs of their own. */
 export interface FolderEntry {
   name: string;
-  kind: 'folder' | 'plan';
-  /** For a folder: what `browse` takes. For a plan: what `openPlan` takes. */
+  kind: 'folder' | 'plan' | 'file';
+  /** For a folder: what `browse` takes. For a plan: what `openPlan` takes. For another file: what the call that reads it takes. */
   token: string;
 }
+
+/** Files other than plans that can be read. */
+export type ReadKind = 'drawing' | 'list' | 'shop';
 
 export interface FolderListing {
   /** Token of this folder, as `browse` and `SaveTarget` take it. */
@@ -113,6 +118,8 @@ export interface HostCalls {
   openPlan: { request: { token: string | null }; reply: OpenedPlan | null };
   /** Lists a folder; null for the one last used, or the user's home. */
   browse: { request: { folder: string | null }; reply: FolderListing };
+  /** The same for other files: drawings, lists or shop libraries. */
+  browseFiles: { request: { folder: string | null; show: ReadKind }; reply: FolderListing };
   openSample: { request: { sample: string }; reply: OpenedPlan };
   /** Problem code `file-changed` when the file on disk is not the one last read, unless `overwriteChanged`. */
   savePlan: { request: { plan: Plan; file: FileHandle; overwriteChanged: boolean }; reply: FileHandle };
@@ -141,6 +148,24 @@ export interface HostCalls {
   /** Every cut of the order as CSV. Problem code `no-order` when nothing can be ordered. */
   exportCutList: {
     request: { plan: Plan; shop: Shop; suggestedName: string; target: SaveTarget | null };
+    reply: { name: string; folder: string } | null;
+  };
+  /** Reads a DXF or SVG drawing; token and null as for `openPlan`. */
+  readOutline: { request: { token: string | null }; reply: { name: string; drawing: OutlineDrawing } | null };
+  /** Reads the cells of a CSV list. The token in the reply reads the file again with another delimiter; null finds it out. */
+  readTable: {
+    request: { token: string | null; delimiter: string | null };
+    reply: { name: string; token: string; table: TableText } | null;
+  };
+  /** Writes rows as a CSV list that no spreadsheet takes for formulas. */
+  exportTable: {
+    request: { rows: string[][]; delimiter: ',' | ';' | '\t'; suggestedName: string; target: SaveTarget | null };
+    reply: { name: string; folder: string } | null;
+  };
+  /** Reads another shop library, to be merged into the user's own. */
+  readShop: { request: { token: string | null }; reply: { name: string; shop: Shop; remarks: string[] } | null };
+  exportShop: {
+    request: { shop: Shop; suggestedName: string; target: SaveTarget | null };
     reply: { name: string; folder: string } | null;
   };
   writeJournal: { request: { plan: Plan; fileName: string }; reply: Record<string, never> };

@@ -1,6 +1,6 @@
+import { getChangedFields } from './changed-fields';
 import { getPinned } from './choice';
 import type { Plan, PlanLibrary } from './plan';
-import { cleanNumber } from './serialize';
 import type { BarOffer, ParallelPair, Shop, Tool } from './shop';
 
 type LibraryKey = keyof PlanLibrary;
@@ -111,20 +111,4 @@ export function refreshLibrary(plan: Plan, shop: Shop): Plan {
     LIBRARY_KEYS.map((list) => [list, plan.library[list].filter(({ id }) => !isInShop(list, id))]),
   ) as unknown as PlanLibrary;
   return { ...plan, library: collectLibrary({ ...plan, library: orphans }, shop) };
-}
-
-function getChangedFields(copy: object, own: object): string[] {
-  const keys = new Set([...Object.keys(copy), ...Object.keys(own)]);
-  return [...keys].filter((key) => !isSame(getField(copy, key), getField(own, key)));
-}
-
-function getField(entry: object, key: string): unknown {
-  return (entry as Record<string, unknown>)[key];
-}
-
-/** Equal in value; numbers as they are written to a file. */
-function isSame(a: unknown, b: unknown): boolean {
-  if (typeof a === 'number' && typeof b === 'number') return cleanNumber(a) === cleanNumber(b);
-  if (typeof a !== 'object' || typeof b !== 'object' || a === null || b === null) return a === b;
-  return getChangedFields(a, b).length === 0;
 }
