@@ -246,7 +246,8 @@ describe('kerfgrip as a program', { timeout: CHILD_WAIT_MS }, () => {
     ['the job failed', 1, ['length', '1,5', '--units', 'in']],
     ['wrong usage', 2, ['polish']],
   ])('exits as %s with %i', async (_, expected, args) => {
-    expect((await runProgram(...args)).code).toBe(expected);
+    const { code, err } = await runProgram(...args);
+    expect({ code, err }).toEqual({ code: expected, err: expect.any(String) });
   });
 
   test('exits with 3 when a stop stands, its whole answer written', async () => {

@@ -15,9 +15,13 @@ async function saveAndKill(folder: string, start: number, waitMs: number): Promi
   const child = spawn(process.execPath, ['--import', 'tsx', script, folder, String(start)], { cwd: ROOT });
   onTestFinished(() => void child.kill('SIGKILL'));
   const ended = new Promise((done) => child.on('exit', done));
+  let errors = '';
+  child.stderr.on('data', (text) => {
+    errors += text;
+  });
   await new Promise((saving, fail) => {
     child.stdout.once('data', saving);
-    child.on('exit', () => fail(new Error('ended by itself')));
+    child.on('exit', () => fail(new Error(`ended by itself: ${errors}`)));
   });
   await new Promise((later) => setTimeout(later, waitMs));
   child.kill('SIGKILL');
