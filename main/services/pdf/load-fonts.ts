@@ -23,6 +23,7 @@ async function readFonts(): Promise<PdfFonts> {
     read('IBMPlexSans-Regular.ttf'),
     read('IBMPlexSans-SemiBold.ttf'),
     read('DejaVuSans.ttf'),
+    read('DroidSansFallback.ttf'),
   ]);
   return { regular, semibold, fallbacks };
 }

@@ -57,6 +57,9 @@ export function startPage(flow: Flow, name: string): SheetPage {
   return page;
 }
 
+/** Stands between the names of sections that share a page. */
+const SHARED_NAME = ' · ';
+
 /** A section begins on a page of its own unless this share of one is still free. */
 const SHARED_FROM = 0.45;
 
@@ -69,7 +72,7 @@ export function startSection(flow: Flow, name: string): void {
     return;
   }
   last.sections.push(name);
-  last.name = `${last.name} · ${name}`;
+  last.name = `${last.name}${SHARED_NAME}${name}`;
   flow.y -= 2;
 }
 
@@ -79,12 +82,13 @@ export function ensureRoom(flow: Flow, height: number): boolean {
   if (last && flow.y - height >= getBottom()) {
     return false;
   }
-  startPage(flow, getContinuedName(last?.sections.at(-1) ?? 'Sheet')).sections = [];
+  startPage(flow, getContinuedName(last?.name ?? 'Sheet')).sections = [];
   return true;
 }
 
 function getContinuedName(name: string): string {
-  return name.endsWith(', continued') ? name : `${name}, continued`;
+  const last = name.split(SHARED_NAME).at(-1) ?? name;
+  return last.endsWith(', continued') ? last : `${last}, continued`;
 }
 
 /** A draft in mm of paper whose marks go onto the last page. */

@@ -29,7 +29,7 @@ export interface Room {
  * @param build draws the view at a scale
  * @param room mm of paper
  * @param largest drawing mm to a mm of paper that is not exceeded; default 1, true size
- * @returns the view; the smallest scale of the series when none fits
+ * @returns the view; where no scale is low enough, since letters stay as high, the largest that is narrow enough
  */
 export function buildFittingView(
   build: (mmPerPaperMm: number) => View,
@@ -38,12 +38,14 @@ export function buildFittingView(
   largest = 1,
 ): View {
   const series = SCALE_SERIES[units].filter((scale) => scale >= largest);
+  let narrow: View | undefined;
   for (const scale of series) {
     const view = build(scale);
     const size = getPaperSize(view);
     if (size.width <= room.width && size.height <= room.height) {
       return view;
     }
+    narrow ??= size.width <= room.width ? view : undefined;
   }
-  return build(series.at(-1) ?? 1);
+  return narrow ?? build(series.at(-1) ?? 1);
 }

@@ -118,9 +118,18 @@ function addMeasuredBoxes(draft: Draft, left: number, top: number, right: number
 }
 
 const PART_GAP = 8;
+/** More kinds of part than this would be a book of outlines. */
+const MOST_OUTLINES = 6;
 
 /** Each part in true size where the paper holds it. */
 function addTrueScaleParts(flow: Flow, context: SheetContext): void {
+  if (context.plan.parts.length > MOST_OUTLINES) {
+    addParagraph(
+      flow,
+      `Outlines of the parts in true size are left out beyond ${MOST_OUTLINES} kinds: save the parts as drawings.`,
+    );
+    return;
+  }
   const tooLong: string[] = [];
   for (const part of context.plan.parts) {
     const view = buildPart(context.plan, part.id, { mmPerPaperMm: 1 });

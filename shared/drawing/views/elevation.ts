@@ -18,7 +18,7 @@ import { addBreakLine, addSectionLine, addZeroSymbol } from '../furniture';
 import type { View } from '../marks';
 import { getCircle, getRectangle, getSlot } from '../paths';
 import { getBarSpan, getBedZ, getJawSpans, getKerf, getPartX, getScene, type Scene, type ScenePart } from '../scene';
-import { fitText } from '../text-width';
+import { fitText, getTextWidth } from '../text-width';
 import { buildEmptyView, type ViewOptions } from './options';
 
 export interface ElevationOptions extends ViewOptions {
@@ -26,6 +26,8 @@ export interface ElevationOptions extends ViewOptions {
   sectionX?: number | null;
   /** How far down the vises are drawn: to the table, or cut short below their beds. Default `table`. */
   base?: 'table' | 'bed';
+  /** Dimensions of the vises' places and of what sticks out of them; default true. */
+  vises?: boolean;
 }
 
 /** Lengths of paper, mm. */
@@ -51,7 +53,7 @@ export function buildElevation(plan: Plan, evaluation: Evaluation, shop: Shop, o
   if (!scene) {
     return buildEmptyView(plan, 'elevation', title, options.mmPerPaperMm);
   }
-  const draft = createDraft(plan.units, options.mmPerPaperMm);
+  const draft = createDraft(plan.units, options.mmPerPaperMm, options.bothUnits);
   const base = options.base ?? 'table';
   const extent = getExtent(scene, base);
   if (base === 'table') {
@@ -74,7 +76,7 @@ export function buildElevation(plan: Plan, evaluation: Evaluation, shop: Shop, o
     { pen: 'chain' },
   );
   if (options.dimensions ?? true) {
-    addElevationDimensions(draft, scene, extent);
+    addElevationDimensions(draft, scene, extent, options.vises ?? true);
   }
   if (options.sectionX !== undefined && options.sectionX !== null) {
     const top = getBarSpan(scene).top + toDrawing(draft, 4);
@@ -357,15 +359,25 @@ function addJaws(draft: Draft, scene: Scene): void {
     addHiddenBar(draft, scene, span, -grip);
     addHiddenSeat(draft, scene, span, bed);
     addHiddenBolts(draft, scene, span, bed, feature);
-    addText(
-      draft,
-      { x: (span.left + span.right) / 2 + toDrawing(draft, 1), y: bed + toDrawing(draft, 1.6) },
-      `vise ${index + 1}`,
-      {
-        size: TEXT_SIZES.small,
-        feature,
-      },
-    );
+    addViseName(draft, index, span, bed, feature);
+  }
+}
+
+/** Right of the vise's centre line: its name where half the jaw has room for it, else its number. */
+function addViseName(
+  draft: Draft,
+  index: number,
+  span: { left: number; right: number },
+  bed: number,
+  feature: FeatureRef,
+): void {
+  const at = { x: (span.left + span.right) / 2 + toDrawing(draft, 1), y: bed + toDrawing(draft, 1.4) };
+  const room = span.right - at.x - toDrawing(draft, 0.5);
+  const names = [`vise ${index + 1}`, String(index + 1)];
+  const size = toDrawing(draft, TEXT_SIZES.small);
+  const name = names.find((each) => getTextWidth(each, size) <= room);
+  if (name !== undefined && -bed > size * 2) {
+    addText(draft, at, name, { size: TEXT_SIZES.small, feature });
   }
 }
 
@@ -461,20 +473,19 @@ function addStop(draft: Draft, scene: Scene): void {
   });
 }
 
-function addElevationDimensions(draft: Draft, scene: Scene, extent: Extent): void {
+function addElevationDimensions(draft: Draft, scene: Scene, extent: Extent, withVises: boolean): void {
   const { blank } = scene;
   const { bottom, top } = getBarSpan(scene);
   let y = top + toDrawing(draft, FIRST_ROW);
   y += addDimensionRow(draft, getPartSpans(draft, scene), y, top);
   const text = `blank ${getBothUnitsText(draft, blank.length)}`;
-  addDimensionRow(
-    draft,
-    [{ from: blank.x, to: blank.xEnd, text, feature: { kind: 'blank', id: blank.templateId } }],
-    y,
-    top,
-  );
+  const fromStop = blank.x > 1e-6 ? [{ from: 0, to: blank.x, text: getDimensionText(draft, blank.x) }] : [];
+  const whole: Span = { from: blank.x, to: blank.xEnd, text, feature: { kind: 'blank', id: blank.templateId } };
+  addDimensionRow(draft, [...fromStop, whole], y, top);
   addHeightDimensions(draft, scene, extent, bottom, top);
-  addGroundDimensions(draft, scene, extent);
+  if (withVises) {
+    addGroundDimensions(draft, scene, extent);
+  }
   addZero(draft, scene);
 }
 
