@@ -42,7 +42,8 @@ const MOST_VISES = 12;
  * Vise centres that make the worst deflection of one blank as small as it gets for so many vises.
  *
  * An overhang o bends `F o³ / 3EI`, a gap g between jaws `F g³ / 192EI`; the worst of them is least when they bend alike,
- * so `g = 4 o` (the cube root of 64). Bodies that would overlap push the vises apart.
+ * so `g = 4 o` (the cube root of 64). Bodies that would overlap push the vises apart; where that would open a gap that
+ * bends more than fewer vises do, the ones too many stand beside.
  *
  * @param blankLength mm
  * @param blankX blank's left end from the stop, mm
@@ -50,11 +51,36 @@ const MOST_VISES = 12;
  * @returns centres from the stop, ascending, mm
  */
 export function getVisePositions(room: ViseRoom, blankLength: number, blankX: number, count: number): number[] {
+  let best = getEvenPositions(room, blankLength, blankX, count, count);
+  let least = getBend(room, best, blankX, blankLength);
+  for (let under = count - 1; under >= 1; under -= 1) {
+    const centres = getEvenPositions(room, blankLength, blankX, under, count);
+    const bend = getBend(room, centres, blankX, blankLength);
+    if (bend < least * (1 - 1e-9)) {
+      best = centres;
+      least = bend;
+    }
+  }
+  return best;
+}
+
+/** `under` vises centred under the blank and the rest as close beside them as bodies allow, to the right. */
+function getEvenPositions(room: ViseRoom, blankLength: number, blankX: number, under: number, count: number): number[] {
   const leastPitch = room.bodyLength + room.bodyGap;
-  const overhang = (blankLength - count * room.jawWidth) / (2 + 4 * (count - 1));
+  const overhang = (blankLength - under * room.jawWidth) / (2 + 4 * (under - 1));
   const pitch = Math.max(leastPitch, room.jawWidth + 4 * Math.max(0, overhang));
   const middle = blankX + blankLength / 2;
-  return Array.from({ length: count }, (_, index) => middle + (index - (count - 1) / 2) * pitch);
+  const centres = Array.from({ length: under }, (_, index) => middle + (index - (under - 1) / 2) * pitch);
+  const last = centres.at(-1) ?? middle;
+  for (let beside = 1; beside <= count - under; beside += 1) centres.push(last + beside * leastPitch);
+  return centres;
+}
+
+/** What the worse of overhang and gap bends, but for a factor that is the same for both. */
+function getBend(room: ViseRoom, centres: readonly number[], blankX: number, blankLength: number): number {
+  const { contacts, overhangLeft, overhangRight, largestGap } = getSupport(room, centres, blankX, blankLength);
+  if (contacts.length === 0) return Number.POSITIVE_INFINITY;
+  return Math.max((4 * Math.max(overhangLeft, overhangRight)) ** 3, largestGap ** 3);
 }
 
 /**

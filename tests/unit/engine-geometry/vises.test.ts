@@ -45,13 +45,15 @@ describe('vise positions', () => {
     expect(getVisePositions(ROOM, 60, 25, 1)).toEqual([55]);
   });
 
-  it('never lets bodies overlap, and stays symmetric about the blank', () => {
+  it('never lets bodies overlap, and stays symmetric about a blank that has room for them', () => {
     fc.assert(
       fc.property(anyLength, anyCount, (length, count) => {
         const centres = getVisePositions(ROOM, length, 0, count);
         centres.slice(1).forEach((centre, index) => {
           expect(centre - (centres[index] ?? 0)).toBeGreaterThanOrEqual(115 - 1e-9);
         });
+        // On a shorter blank the vises too many stand to one side, where they do not open a gap under it.
+        if (count * 115 > length) return;
         const mirrored = centres.map((centre) => length - centre).reverse();
         mirrored.forEach((centre, index) => {
           expect(centre).toBeCloseTo(centres[index] ?? Number.NaN, 6);
