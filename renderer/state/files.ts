@@ -301,7 +301,7 @@ function watchDocuments(parts: FilesParts, store: StoreApi<FilesState>, isUnsave
 export function getBaseName(plan: Plan): string {
   const revision = plan.revision.trim() === '' ? '' : ` rev ${plan.revision.trim()}`;
   // biome-ignore lint/suspicious/noControlCharactersInRegex: file names cannot hold them.
-  const name = `${plan.name}${revision}`.replace(/[\u0000-\u001f<>:"/\\|?*]+/g, ' ').trim();
+  const name = `${plan.name}${revision}`.replace(/[\u0000-\u001f<>:"/\\|?*\s]+/gu, ' ').replace(/^[. ]+|[. ]+$/gu, '');
   return name === '' ? 'plan' : name.slice(0, 120);
 }
 
