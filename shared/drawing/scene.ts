@@ -228,3 +228,50 @@ function interpolate(
     rib: left.rib + (right.rib - left.rib) * share,
   };
 }
+
+/** How much of a holder is drawn above its nose's lower face, mm. */
+const HOLDER_SHOWN = 9;
+
+/** One cylinder of the cut-off cutter in its holder, upright. */
+export interface CutterPiece {
+  part: 'neck' | 'shank' | 'head' | 'holder';
+  layer: 'cutter' | 'holder';
+  id: string;
+  diameter: number;
+  bottom: number;
+  top: number;
+}
+
+/** The cutter as it stands at the cut-off: neck, shank, head and the holder's nose, in the order they are drawn. */
+export function getCutterPieces(scene: Scene): CutterPiece[] {
+  const { cutter, holder } = scene;
+  if (!cutter) {
+    return [];
+  }
+  const bottom = scene.blank.stack.clearance;
+  const top = bottom + getKerf(scene);
+  const neck =
+    cutter.kind === 'keySeat'
+      ? { diameter: cutter.neckDiameter, length: cutter.neckLength }
+      : { diameter: cutter.flangeDiameter, length: cutter.arborLength };
+  const nose = bottom + Math.max(scene.cutOffReach?.stickOut.value ?? 0, top - bottom + neck.length / 2);
+  const neckTop = Math.min(nose, top + neck.length);
+  const own = { layer: 'cutter', id: cutter.id } as const;
+  const pieces: CutterPiece[] = [{ ...own, part: 'neck', diameter: neck.diameter, bottom: top, top: neckTop }];
+  if (neckTop < nose) {
+    pieces.push({ ...own, part: 'shank', diameter: cutter.shankDiameter, bottom: neckTop, top: nose });
+  }
+  pieces.push({ ...own, part: 'head', diameter: cutter.diameter, bottom, top });
+  if (holder) {
+    const end = nose + Math.min(holder.noseLength, HOLDER_SHOWN);
+    pieces.push({
+      part: 'holder',
+      layer: 'holder',
+      id: holder.id,
+      diameter: holder.noseDiameter,
+      bottom: nose,
+      top: end,
+    });
+  }
+  return pieces;
+}

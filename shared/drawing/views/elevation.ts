@@ -17,7 +17,17 @@ import {
 import { addBreakLine, addSectionLine, addZeroSymbol } from '../furniture';
 import type { View } from '../marks';
 import { getCircle, getRectangle, getSlot } from '../paths';
-import { getBarSpan, getBedZ, getJawSpans, getKerf, getPartX, getScene, type Scene, type ScenePart } from '../scene';
+import {
+  getBarSpan,
+  getBedZ,
+  getCutterPieces,
+  getJawSpans,
+  getKerf,
+  getPartX,
+  getScene,
+  type Scene,
+  type ScenePart,
+} from '../scene';
 import { fitText, getTextWidth } from '../text-width';
 import { buildEmptyView, type ViewOptions } from './options';
 
@@ -28,6 +38,8 @@ export interface ElevationOptions extends ViewOptions {
   base?: 'table' | 'bed';
   /** Dimensions of the vises' places and of what sticks out of them; default true. */
   vises?: boolean;
+  /** X at which the cut-off cutter, its shank and its holder stand in phantom lines; null or absent for none. */
+  cutterX?: number | null;
 }
 
 /** Lengths of paper, mm. */
@@ -75,6 +87,9 @@ export function buildElevation(plan: Plan, evaluation: Evaluation, shop: Shop, o
     ],
     { pen: 'chain' },
   );
+  if (options.cutterX !== undefined && options.cutterX !== null) {
+    addPhantomCutter(draft, scene, options.cutterX);
+  }
   if (options.dimensions ?? true) {
     addElevationDimensions(draft, scene, extent, options.vises ?? true);
   }
@@ -471,6 +486,17 @@ function addStop(draft: Draft, scene: Scene): void {
     fill: 'holder',
     feature: { kind: 'field', id: 'holding.blankX' },
   });
+}
+
+/** The cutter at its depth as an adjacent thing is drawn: outlines alone, so that it hides nothing. */
+function addPhantomCutter(draft: Draft, scene: Scene, x: number): void {
+  for (const piece of getCutterPieces(scene)) {
+    const half = piece.diameter / 2;
+    addPath(draft, piece.layer, getRectangle(x - half, piece.bottom, x + half, piece.top), {
+      pen: 'chain',
+      feature: { kind: 'cutter', id: piece.id },
+    });
+  }
 }
 
 function addElevationDimensions(draft: Draft, scene: Scene, extent: Extent, withVises: boolean): void {

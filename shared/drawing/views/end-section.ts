@@ -1,7 +1,7 @@
 import type { Evaluation } from '../../evaluate';
 import type { FeatureRef } from '../../findings/finding';
 import type { Plan } from '../../model/plan';
-import type { CutOffCutter, Shop } from '../../model/shop';
+import type { Shop } from '../../model/shop';
 import { addDimensionColumn, getBothUnitsText, getDimensionText } from '../dimensions';
 import {
   addLine,
@@ -25,6 +25,7 @@ import {
   getBedZ,
   getCentreY,
   getCutOffAt,
+  getCutterPieces,
   getJawSpans,
   getKerf,
   getPieceAt,
@@ -49,7 +50,6 @@ export interface EndSectionOptions extends ViewOptions {
 const MARGIN = 6;
 /** Drawn depth of table and T-slot (opening and head), mm. */
 const TABLE = { depth: 30, slotWidth: 14, slotDepth: 12, headWidth: 24, headDepth: 10 };
-const HOLDER_BODY = 9;
 
 /**
  * Where the end section is taken unless the user says otherwise: along the longest stretch with the widest rib of the
@@ -467,61 +467,41 @@ function addHolesAcross(draft: Draft, scene: Scene, piece: ScenePart, x: number,
   }
 }
 
-/** Neck or flange above the head. */
-function getNeck(cutter: CutOffCutter): { diameter: number; length: number } {
-  return cutter.kind === 'keySeat'
-    ? { diameter: cutter.neckDiameter, length: cutter.neckLength }
-    : { diameter: cutter.flangeDiameter, length: cutter.arborLength };
-}
-
-/** The cutter at the end of its cut on the moving side (or the only side), with shank and holder. Returns its outer edge in Y. */
+/** The cutter at the end of its cut on the moving side (or the only side), with shank and holder. */
 function addCutter(draft: Draft, scene: Scene, slot: CutOffAcross): CutterEdge | null {
-  const { cutter, holder } = scene;
-  if (!cutter) {
+  const pieces = getCutterPieces(scene);
+  const head = pieces.find((piece) => piece.part === 'head');
+  if (!head) {
     return null;
   }
-  const feature: FeatureRef = { kind: 'cutter', id: cutter.id };
-  const bottom = scene.blank.stack.clearance;
-  const top = bottom + getKerf(scene);
-  const fixedSide = scene.plan.release.sides === 'fixedSide';
-  const middle = fixedSide ? slot.ribFrom - cutter.diameter / 2 : slot.ribTo + cutter.diameter / 2;
-  const upright = (diameter: number, from: number, to: number): Segment[] =>
-    getRectangle(middle - diameter / 2, from, middle + diameter / 2, to);
-  const neck = getNeck(cutter);
-  const nose = bottom + Math.max(scene.cutOffReach?.stickOut.value ?? 0, top - bottom + neck.length * 0.5);
-  const neckTop = Math.min(nose, top + neck.length);
-  addPath(draft, 'cutter', upright(neck.diameter, top, neckTop), { pen: 'narrow', fill: 'cutter', feature });
-  if (neckTop < nose) {
-    addPath(draft, 'cutter', upright(cutter.shankDiameter, neckTop, nose), { pen: 'narrow', fill: 'cutter', feature });
-  }
-  addPath(draft, 'cutter', upright(cutter.diameter, bottom, top), { pen: 'wide', fill: 'cutter', feature });
-  let edge = cutter.diameter / 2;
-  let end = nose;
-  if (holder) {
-    end = nose + Math.min(holder.noseLength, HOLDER_BODY);
-    edge = Math.max(edge, holder.noseDiameter / 2);
-    addPath(draft, 'holder', upright(holder.noseDiameter, nose, end), {
-      pen: 'wide',
-      fill: 'holder',
-      feature: { kind: 'cutter', id: holder.id },
+  const isFixedSide = scene.plan.release.sides === 'fixedSide';
+  const middle = isFixedSide ? slot.ribFrom - head.diameter / 2 : slot.ribTo + head.diameter / 2;
+  for (const piece of pieces) {
+    const half = piece.diameter / 2;
+    addPath(draft, piece.layer, getRectangle(middle - half, piece.bottom, middle + half, piece.top), {
+      pen: piece.part === 'head' || piece.part === 'holder' ? 'wide' : 'narrow',
+      fill: piece.layer,
+      feature: { kind: 'cutter', id: piece.id },
     });
-    addBreakLine(
-      draft,
-      { x: middle - holder.noseDiameter / 2, y: end },
-      { x: middle + holder.noseDiameter / 2, y: end },
-    );
+    if (piece.part === 'holder') {
+      addBreakLine(draft, { x: middle - half, y: piece.top }, { x: middle + half, y: piece.top });
+    }
   }
+  const end = Math.max(...pieces.map((piece) => piece.top));
   const reach = toDrawing(draft, 2);
   addLine(
     draft,
     'centre',
     [
-      { x: middle, y: bottom - reach },
+      { x: middle, y: head.bottom - reach },
       { x: middle, y: end + reach },
     ],
     { pen: 'chain' },
   );
-  return { edge: middle + edge, bottom, nose };
+  const nose = Math.max(...pieces.filter((piece) => piece.part !== 'holder').map((piece) => piece.top));
+  const edge =
+    middle + Math.max(...pieces.filter((piece) => piece.part !== 'shank').map((piece) => piece.diameter)) / 2;
+  return { edge, bottom: head.bottom, nose };
 }
 
 /** What dimensions of the drawn cutter need. */

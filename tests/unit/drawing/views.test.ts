@@ -269,3 +269,27 @@ describe('A plan with nothing to draw', () => {
     }
   });
 });
+
+describe('The cut-off cutter', () => {
+  const { plan, evaluation, shop } = getDrawn('hoist-arms');
+  const blank = evaluation.blanks[evaluation.governingBlank];
+  const cutter = shop.tools.find((tool) => tool.id === evaluation.release?.cutterId.value);
+
+  it('stands in the end section with its head in the slot and its edge at the rib', () => {
+    const x = getSectionX(plan, evaluation, shop);
+    const view = buildEndSection(plan, evaluation, shop, { mmPerPaperMm: 1, x });
+    const head = getPaths(view, 'cutter')
+      .map((mark) => measureBounds([mark]))
+      .find((bounds) => Math.abs(bounds.right - bounds.left - (cutter?.diameter ?? 0)) < 1e-6);
+    const rib = measureBounds(getPaths(view, 'rib').slice(0, 1));
+    expect(head?.bottom).toBeCloseTo(blank?.stack.clearance ?? 0, 9);
+    expect(head?.left).toBeCloseTo(rib.right, 9);
+  });
+
+  it('hides nothing of the elevation: phantom lines without a fill', () => {
+    const view = buildElevation(plan, evaluation, shop, { mmPerPaperMm: 2, cutterX: 100 });
+    const pieces = [...getPaths(view, 'cutter'), ...getPaths(view, 'holder')];
+    expect(pieces.length).toBeGreaterThanOrEqual(3);
+    expect(pieces.every((mark) => mark.fill === 'none' && mark.pen === 'chain')).toBe(true);
+  });
+});
