@@ -32,8 +32,12 @@ export function addBreakLine(draft: Draft, from: Point, to: Point): void {
   );
 }
 
-/** Symbol of the work zero: a circle with two opposite quarters filled, and the axes it sets. */
-export function addZeroSymbol(draft: Draft, at: Point, label: string, side: 'left' | 'right' = 'left'): void {
+/**
+ * Symbol of the work zero: a circle with two opposite quarters filled, and the axes it sets.
+ *
+ * @param clear room kept free between symbol and label, mm of paper
+ */
+export function addZeroSymbol(draft: Draft, at: Point, label: string, clear = 1): void {
   const radius = toDrawing(draft, 1.5);
   const feature: FeatureRef = { kind: 'field', id: 'zero' };
   addPath(draft, 'note', getCircle(at.x, at.y, radius), { pen: 'narrow', fill: 'paper', feature });
@@ -50,9 +54,8 @@ export function addZeroSymbol(draft: Draft, at: Point, label: string, side: 'lef
       { pen: 'none', fill: 'ink', feature },
     );
   }
-  const out = side === 'left' ? -1 : 1;
-  addText(draft, { x: at.x + out * (radius + toDrawing(draft, 1)), y: at.y - toDrawing(draft, 3.4) }, label, {
-    anchor: side === 'left' ? 'end' : 'start',
+  addText(draft, { x: at.x - radius - toDrawing(draft, clear), y: at.y - toDrawing(draft, 3.4) }, label, {
+    anchor: 'end',
     size: TEXT_SIZES.small,
     weight: 'semibold',
     feature,

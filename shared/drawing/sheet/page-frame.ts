@@ -1,5 +1,6 @@
 import { CAUTION_LINE } from '../../findings/cautions';
 import { addLine, addPath, addText, createDraft, type Draft } from '../draft';
+import { addSeverityMark } from '../furniture';
 import type { Point } from '../marks';
 import { getRectangle } from '../paths';
 import { getEntry } from '../scene';
@@ -43,7 +44,8 @@ function addFirstHead(draft: Draft, page: SheetPage, context: SheetContext): voi
     size: SMALL,
     anchor: 'middle',
   });
-  const room = unitsLeft - left - 6;
+  const verdictLeft = addVerdict(draft, context, unitsLeft - 4, top);
+  const room = verdictLeft - left - 6;
   addText(
     draft,
     { x: left, y: top - NAME.first },
@@ -65,6 +67,34 @@ function addFirstHead(draft: Draft, page: SheetPage, context: SheetContext): voi
     ],
     { pen: 'wide' },
   );
+}
+
+const VERDICT = { width: 40, height: 12, text: 3.5 };
+
+/** Says on page one that findings stand, a stop in a box that cannot be overlooked. Returns its left edge. */
+function addVerdict(draft: Draft, context: SheetContext, right: number, top: number): number {
+  const open = context.evaluation.findings.filter((finding) => !finding.accepted);
+  const stops = open.filter((finding) => finding.severity === 'stop').length;
+  const checks = open.filter((finding) => finding.severity === 'check').length;
+  if (stops + checks === 0) {
+    return right;
+  }
+  const left = right - VERDICT.width;
+  const severity = stops > 0 ? 'stop' : 'check';
+  addPath(draft, 'frame', getRectangle(left, top - VERDICT.height, right, top), { pen: stops > 0 ? 'wide' : 'narrow' });
+  addSeverityMark(draft, { x: left + 5.5, y: top - VERDICT.height / 2 }, severity, 6, null);
+  addText(draft, { x: left + 10.5, y: top - 6.2 }, stops > 0 ? 'STOP' : 'CHECK', {
+    size: VERDICT.text,
+    weight: 'semibold',
+  });
+  const counts = [stops > 0 ? getCount(stops, 'stop') : '', checks > 0 ? getCount(checks, 'check') : ''];
+  const text = `${counts.filter((count) => count !== '').join(', ')} open`;
+  addText(draft, { x: left + 10.5, y: top - 10 }, fitText(text, VERDICT.width - 12, SMALL), { size: SMALL });
+  return left;
+}
+
+function getCount(count: number, word: string): string {
+  return `${count} ${word}${count === 1 ? '' : 's'}`;
 }
 
 /** A line that is set smaller before it is cut. */

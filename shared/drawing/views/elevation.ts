@@ -46,7 +46,7 @@ export interface ElevationOptions extends ViewOptions {
 const FIRST_ROW = 6;
 const STOP_WIDTH = 5;
 /** Room of the zero's label left of the stop. */
-const ZERO_LABEL = 12;
+const ZERO_LABEL = 14;
 const LEAST_NAME_HEIGHT = 5;
 /** Drawn depth of the table: only its upper side matters. */
 const TABLE_DEPTH = 22;
@@ -616,5 +616,5 @@ function addZero(draft: Draft, scene: Scene): void {
   const first = scene.parts[0];
   const x = { stop: 0, blankLeft: scene.blank.x, partLeft: first?.left ?? scene.blank.x }[zero.x];
   const z = { jawTop: 0, blankTop: getBarSpan(scene).top, partTop: first?.top ?? 0 }[zero.z];
-  addZeroSymbol(draft, { x, y: z }, 'X0 Z0');
+  addZeroSymbol(draft, { x, y: z }, 'X0 Z0', zero.z === 'jawTop' ? 1 : STOP_WIDTH + 1);
 }

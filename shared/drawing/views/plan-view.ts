@@ -376,5 +376,5 @@ function addPlanZero(draft: Draft, scene: Scene): void {
   const first = scene.parts[0];
   const x = { stop: 0, blankLeft: scene.blank.x, partLeft: first?.left ?? scene.blank.x }[zero.x];
   const y = zero.y === 'fixedJaw' || !first ? 0 : getCentreY(scene, first);
-  addZeroSymbol(draft, { x, y }, 'X0 Y0');
+  addZeroSymbol(draft, { x, y }, 'X0 Y0', 6);
 }

@@ -249,3 +249,24 @@ describe('The sheet as SVG', () => {
     expect(toPageSvg(pages[0] as SheetPage)).toContain('width="279.4mm" height="215.9mm"');
   });
 });
+
+describe('Open findings on page one', () => {
+  const getHead = (drawn: Drawn): string => getWords(build(drawn, 'letter').slice(0, 1));
+
+  it('a stop is said in a box', () => {
+    const drawn = getDrawn('hoist-arms', (plan) => {
+      plan.holding.seat = { pinned: { kind: 'bed' } };
+    });
+    const stops = drawn.evaluation.findings.filter(
+      (finding) => finding.severity === 'stop' && !finding.accepted,
+    ).length;
+    expect(stops).toBeGreaterThan(0);
+    expect(getHead(drawn)).toMatch(new RegExp(`STOP ${stops} stops?`, 'u'));
+  });
+
+  it('is silent when all are accepted or mere notes', () => {
+    const drawn = getDrawn('keeper-links');
+    const findings = drawn.evaluation.findings.map((finding) => ({ ...finding, accepted: true }));
+    expect(getHead({ ...drawn, evaluation: { ...drawn.evaluation, findings } })).not.toMatch(/STOP|CHECK/u);
+  });
+});
