@@ -92,9 +92,21 @@ function getEllipsePoints(shape: EllipseShape, tolerance: number): Point[] {
   const longest = Math.hypot(shape.axisA.x, shape.axisA.y, shape.axisB.x, shape.axisB.y);
   const largestStep = Math.min(Math.sqrt((8 * tolerance) / Math.max(longest, tolerance)), Math.PI / 8);
   const steps = Math.min(MOST_ELLIPSE_STEPS, Math.max(1, Math.ceil(Math.abs(shape.sweepRad) / largestStep)));
-  return Array.from({ length: steps + 1 }, (_unused, step) =>
-    getEllipsePoint(shape, shape.startRad + (shape.sweepRad * step) / steps),
-  );
+  const evenly = Array.from({ length: steps + 1 }, (_unused, step) => step / steps);
+  const shares = [...new Set([...evenly, ...getFarthestShares(shape)])].sort((a, b) => a - b);
+  return shares.map((share) => getEllipsePoint(shape, shape.startRad + shape.sweepRad * share));
+}
+
+/** Where the curve is farthest along x and y, so that the size of what it bounds is exact. */
+function getFarthestShares({ axisA, axisB, startRad, sweepRad }: EllipseShape): number[] {
+  const turns = [Math.atan2(axisB.x, axisA.x), Math.atan2(axisB.y, axisA.y)];
+  return turns
+    .flatMap((turn) => [turn, turn + Math.PI])
+    .map((angle) => {
+      const along = Math.sign(sweepRad) * (angle - startRad);
+      return (((along % (2 * Math.PI)) + 2 * Math.PI) % (2 * Math.PI)) / Math.abs(sweepRad);
+    })
+    .filter((share) => share > 1e-9 && share < 1 - 1e-9);
 }
 
 function getSplinePoints(shape: SplineShape, tolerance: number): Point[] {

@@ -120,13 +120,35 @@ export interface SlotHole extends RoundHole {
 
 /** A loop of two half circles of one size joined by two lines, along x or y. */
 export function getSlotHole(loop: Loop, within: number): SlotHole | null {
-  const arcs = loop.segments.filter((segment) => segment.kind === 'arc');
+  const segments = joinArcs(loop.segments, within);
+  const arcs = segments.filter((segment) => segment.kind === 'arc');
   const [a, b] = arcs;
-  if (arcs.length !== 2 || loop.segments.length !== 4 || a === undefined || b === undefined) return null;
+  if (arcs.length !== 2 || segments.length !== 4 || a === undefined || b === undefined) return null;
   const areHalves = arcs.every(({ sweepRad }) => Math.abs(Math.abs(sweepRad) - Math.PI) < 1e-3);
   if (!areHalves || Math.abs(a.radius - b.radius) > within) return null;
   const [dx, dy] = [Math.abs(b.centre.x - a.centre.x), Math.abs(b.centre.y - a.centre.y)];
   if (Math.min(dx, dy) > within) return null;
   const centre = { x: (a.centre.x + b.centre.x) / 2, y: (a.centre.y + b.centre.y) / 2 };
   return { centre, diameter: 2 * a.radius, length: Math.hypot(dx, dy), isAlongX: dx >= dy };
+}
+
+/** Arcs of one circle that follow each other become one. */
+function joinArcs(segments: readonly Segment[], within: number): Segment[] {
+  const joined: Segment[] = [];
+  const isOnSame = (segment: Segment, onto: Segment | undefined): boolean => {
+    if (segment.kind !== 'arc' || onto?.kind !== 'arc' || segment === onto) return false;
+    return getDistance(segment.centre, onto.centre) <= within && Math.abs(segment.radius - onto.radius) <= within;
+  };
+  const join = (first: Segment, second: Segment): Segment =>
+    first.kind === 'arc' && second.kind === 'arc'
+      ? { ...first, to: second.to, sweepRad: first.sweepRad + second.sweepRad }
+      : first;
+  for (const segment of segments) {
+    const last = joined.at(-1);
+    if (last !== undefined && isOnSame(segment, last)) joined[joined.length - 1] = join(last, segment);
+    else joined.push(segment);
+  }
+  const [first, last] = [joined[0], joined.at(-1)];
+  if (first === undefined || last === undefined || !isOnSame(first, last)) return joined;
+  return [join(last, first), ...joined.slice(1, -1)];
 }

@@ -22,6 +22,7 @@ interface Walk {
   tally: EntityTally;
   entities: OutlineEntity[];
   byId: ReadonlyMap<string, XmlElement>;
+  usedIds: ReadonlySet<string>;
   looksLeft: number;
 }
 
@@ -62,7 +63,8 @@ export function parseSvg(text: string, name: string): OutlineDrawing {
     throw new ExpectedProblem('outline-not-svg', `${name} is XML, but no SVG drawing.`, name);
   }
   const { place, unit } = getRootPlace(root);
-  const walk: Walk = { tally: new EntityTally(), entities: [], byId: collectIds(root), looksLeft: MOST_LOOKS };
+  const { byId, usedIds } = collectIds(root);
+  const walk: Walk = { tally: new EntityTally(), entities: [], byId, usedIds, looksLeft: MOST_LOOKS };
   // SVG counts y down, outlines up.
   const upright = composeAffine(getScale(1, -1), place);
   for (const child of root.children) visit(walk, child, upright, '', 0);
@@ -99,15 +101,24 @@ function getUserScale(length: ReturnType<typeof parseSvgLength>, box: number, un
   return (length.value * FILE_UNIT_SIZES[length.unit]) / FILE_UNIT_SIZES[unit] / box;
 }
 
-function collectIds(root: XmlElement): Map<string, XmlElement> {
+function collectIds(root: XmlElement): Pick<Walk, 'byId' | 'usedIds'> {
   const byId = new Map<string, XmlElement>();
+  const usedIds = new Set<string>();
   const waiting = [root];
   for (let element = waiting.pop(); element !== undefined; element = waiting.pop()) {
     const { id } = element.attributes;
     if (id !== undefined && !byId.has(id)) byId.set(id, element);
+    if (element.name === 'use') usedIds.add(getUsedId(element));
     waiting.push(...element.children);
   }
-  return byId;
+  usedIds.delete('');
+  return { byId, usedIds };
+}
+
+/** Id of what a `use` puts in; '' when it is not in this file. */
+function getUsedId({ attributes }: XmlElement): string {
+  const reference = attributes.href ?? attributes['xlink:href'] ?? '';
+  return reference.startsWith('#') ? reference.slice(1) : '';
 }
 
 function visit(walk: Walk, element: XmlElement, place: Affine, layer: string, depth: number): void {
@@ -151,8 +162,7 @@ function visit(walk: Walk, element: XmlElement, place: Affine, layer: string, de
 
 function visitUse(walk: Walk, use: XmlElement, place: Affine, layer: string, depth: number): void {
   const { attributes } = use;
-  const reference = attributes.href ?? attributes['xlink:href'] ?? '';
-  const target = reference.startsWith('#') ? walk.byId.get(reference.slice(1)) : undefined;
+  const target = walk.byId.get(getUsedId(use));
   if (target === undefined) {
     walk.tally.addSkipped('use', 'what it refers to is not in the file');
     return;
@@ -182,6 +192,8 @@ function addShapes(walk: Walk, element: XmlElement, place: Affine, layer: string
 function skipAll(walk: Walk, element: XmlElement, reason: string): void {
   const waiting = [element];
   for (let next = waiting.pop(); next !== undefined; next = waiting.pop()) {
+    // What is put in elsewhere is counted there.
+    if (walk.usedIds.has(next.attributes.id ?? '')) continue;
     if (SHAPE_NAMES.has(next.name) || next.name === 'use' || next.name === 'text' || next.name === 'image') {
       walk.tally.addSkipped(next.name, reason);
     }
