@@ -9,6 +9,10 @@ export interface LpColumn {
 
 const COST_TOLERANCE = 1e-9;
 const PIVOT_TOLERANCE = 1e-9;
+/** Entering variables kept for the pivots after a full look at all columns. */
+const MAX_CANDIDATES = 24;
+/** Pivots for each row after which one solve is given up: far beyond what any job takes. */
+const MAX_PIVOTS_PER_ROW = 100;
 const PIVOTS_BETWEEN_REBUILDS = 120;
 
 /**
@@ -19,6 +23,14 @@ const PIVOTS_BETWEEN_REBUILDS = 120;
  */
 export class MasterLp {
   readonly columns: LpColumn[] = [];
+  /** The same columns laid end to end: rows and values of column j from `starts[j]` up to `starts[j + 1]`. */
+  private starts = new Int32Array(257);
+  private flatRows = new Int32Array(2048);
+  private flatValues = new Float64Array(2048);
+  private costs = new Float64Array(256);
+  /** Columns and surpluses that looked worth entering at the last full look, for the next few pivots. */
+  private candidates: number[] = [];
+  private readonly pivotPlaces: Int32Array;
   readonly duals: Float64Array;
   pivots = 0;
   private readonly size: number;
@@ -49,6 +61,7 @@ export class MasterLp {
     this.basicValues = new Float64Array(m);
     this.direction = new Float64Array(m);
     this.duals = new Float64Array(m);
+    this.pivotPlaces = new Int32Array(m);
     for (let r = 0; r < m; r++) {
       const isSurplus = (right[r] as number) <= 0;
       this.basis[r] = isSurplus ? -1 - r : -1 - m - r;
@@ -60,8 +73,32 @@ export class MasterLp {
   }
 
   addColumn(column: LpColumn): void {
+    const j = this.columns.length;
+    const from = this.starts[j] as number;
+    const to = from + column.rows.length;
+    if (j + 2 > this.starts.length) this.starts = grow(this.starts, new Int32Array(2 * this.starts.length));
+    if (j + 1 > this.costs.length) this.costs = grow(this.costs, new Float64Array(2 * this.costs.length));
+    if (to > this.flatRows.length) {
+      const size = 2 * Math.max(to, this.flatRows.length);
+      this.flatRows = grow(this.flatRows, new Int32Array(size));
+      this.flatValues = grow(this.flatValues, new Float64Array(size));
+    }
+    this.flatRows.set(column.rows, from);
+    this.flatValues.set(column.values, from);
+    this.starts[j + 1] = to;
+    this.costs[j] = column.cost;
     this.columns.push(column);
     this.isBasic.push(false);
+  }
+
+  private reduceCost(j: number): number {
+    const { flatRows, flatValues, duals } = this;
+    let cost = this.costs[j] as number;
+    const end = this.starts[j + 1] as number;
+    for (let at = this.starts[j] as number; at < end; at++) {
+      cost -= (duals[flatRows[at] as number] as number) * (flatValues[at] as number);
+    }
+    return cost;
   }
 
   private getCost(variable: number): number {
@@ -81,13 +118,6 @@ export class MasterLp {
     this.work.add(m * m);
   }
 
-  getReducedCost(column: LpColumn): number {
-    let cost = column.cost;
-    const { rows, values } = column;
-    for (let k = 0; k < rows.length; k++) cost -= (this.duals[rows[k] as number] as number) * (values[k] as number);
-    return cost;
-  }
-
   private setDirection(variable: number): void {
     const m = this.size;
     const { direction, inverse } = this;
@@ -96,21 +126,24 @@ export class MasterLp {
       for (let r = 0; r < m; r++) direction[r] = -(inverse[r * m + row] as number);
       return;
     }
-    const { rows, values } = this.columns[variable] as LpColumn;
+    const { flatRows, flatValues } = this;
+    const from = this.starts[variable] as number;
+    const end = this.starts[variable + 1] as number;
     for (let r = 0; r < m; r++) {
       let sum = 0;
-      const at = r * m;
-      for (let k = 0; k < rows.length; k++)
-        sum += (inverse[at + (rows[k] as number)] as number) * (values[k] as number);
+      const row = r * m;
+      for (let at = from; at < end; at++)
+        sum += (inverse[row + (flatRows[at] as number)] as number) * (flatValues[at] as number);
       direction[r] = sum;
     }
-    this.work.add(m * rows.length);
+    this.work.add(m * (end - from));
   }
 
-  /** Solves over the columns present. @returns false when the budget ran out first. */
+  /** Solves over the columns present. @returns false when the budget ran out, or rounding kept it from coming to an end. */
   solve(): boolean {
+    const most = this.pivots + MAX_PIVOTS_PER_ROW * (this.size + 10);
     for (;;) {
-      if (this.work.isOut()) return false;
+      if (this.work.isOut() || this.pivots >= most) return false;
       const entering = this.chooseEntering();
       if (entering === undefined) return true;
       this.setDirection(entering);
@@ -120,25 +153,46 @@ export class MasterLp {
     }
   }
 
+  /** The most promising of the candidates of the last full look; a new full look when none of them is left. */
   private chooseEntering(): number | undefined {
+    const { candidates } = this;
     let best = -COST_TOLERANCE;
     let entering: number | undefined;
+    for (const variable of candidates) {
+      if (variable >= 0 && this.isBasic[variable]) continue;
+      const reduced = variable >= 0 ? this.reduceCost(variable) : (this.duals[-1 - variable] as number);
+      if (reduced >= best) continue;
+      best = reduced;
+      entering = variable;
+    }
+    this.work.add(candidates.length * 4);
+    return entering ?? this.lookAtAll();
+  }
+
+  private lookAtAll(): number | undefined {
+    const found: { variable: number; reduced: number }[] = [];
+    let worst = -COST_TOLERANCE;
+    const consider = (variable: number, reduced: number): void => {
+      found.push({ variable, reduced });
+      if (found.length < 3 * MAX_CANDIDATES) return;
+      found.sort((a, b) => a.reduced - b.reduced);
+      found.length = MAX_CANDIDATES;
+      worst = found[MAX_CANDIDATES - 1]?.reduced ?? worst;
+    };
     for (let j = 0; j < this.columns.length; j++) {
       if (this.isBasic[j]) continue;
-      const reduced = this.getReducedCost(this.columns[j] as LpColumn);
-      if (reduced < best) {
-        best = reduced;
-        entering = j;
-      }
+      const reduced = this.reduceCost(j);
+      if (reduced < worst) consider(j, reduced);
     }
     for (let r = 0; r < this.size; r++) {
-      if ((this.duals[r] as number) < best) {
-        best = this.duals[r] as number;
-        entering = -1 - r;
-      }
+      const reduced = this.duals[r] as number;
+      if (reduced < worst) consider(-1 - r, reduced);
     }
-    this.work.add(this.columns.length * 8);
-    return entering;
+    this.work.add(this.columns.length * 4);
+    found.sort((a, b) => a.reduced - b.reduced);
+    if (found.length > MAX_CANDIDATES) found.length = MAX_CANDIDATES;
+    this.candidates = found.map(({ variable }) => variable);
+    return found[0]?.variable;
   }
 
   private chooseLeaving(): number {
@@ -163,30 +217,38 @@ export class MasterLp {
     const { inverse, direction, basicValues } = this;
     const pivotValue = direction[leaving] as number;
     const pivotRow = leaving * m;
-    const reduced =
-      entering >= 0 ? this.getReducedCost(this.columns[entering] as LpColumn) : (this.duals[-1 - entering] as number);
-    for (let c = 0; c < m; c++) inverse[pivotRow + c] = (inverse[pivotRow + c] as number) / pivotValue;
+    const reduced = entering >= 0 ? this.reduceCost(entering) : (this.duals[-1 - entering] as number);
+    const places = this.pivotPlaces;
+    let filled = 0;
+    for (let c = 0; c < m; c++) {
+      const value = inverse[pivotRow + c] as number;
+      if (value === 0) continue;
+      inverse[pivotRow + c] = value / pivotValue;
+      places[filled++] = c;
+    }
     const step = Math.max(0, basicValues[leaving] as number) / pivotValue;
     let touched = 1;
     for (let r = 0; r < m; r++) {
       const factor = direction[r] as number;
-      if (r === leaving || factor === 0) continue;
+      if (r === leaving || Math.abs(factor) < 1e-14) continue;
       touched++;
       basicValues[r] = (basicValues[r] as number) - factor * step;
       const row = r * m;
-      for (let c = 0; c < m; c++) {
+      for (let k = 0; k < filled; k++) {
+        const c = places[k] as number;
         inverse[row + c] = (inverse[row + c] as number) - factor * (inverse[pivotRow + c] as number);
       }
     }
     basicValues[leaving] = step;
-    for (let c = 0; c < m; c++) {
+    for (let k = 0; k < filled; k++) {
+      const c = places[k] as number;
       this.duals[c] = (this.duals[c] as number) + reduced * (inverse[pivotRow + c] as number);
     }
     const left = this.basis[leaving] as number;
     if (left >= 0) this.isBasic[left] = false;
     this.basis[leaving] = entering;
     if (entering >= 0) this.isBasic[entering] = true;
-    this.work.add(touched * m);
+    this.work.add(touched * filled + m);
     this.pivots++;
     if (++this.pivotsSinceRebuild >= PIVOTS_BETWEEN_REBUILDS + m) this.rebuild();
   }
@@ -267,4 +329,9 @@ function invert(matrix: Float64Array, m: number): Float64Array | undefined {
     }
   }
   return inverse;
+}
+
+function grow<T extends Int32Array | Float64Array>(from: T, to: T): T {
+  to.set(from);
+  return to;
 }
