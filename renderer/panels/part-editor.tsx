@@ -40,7 +40,7 @@ export function PartEditor({ part }: { part: Part }) {
           label={`Drawing of ${name}`}
           length={part.length}
           height={part.height + part.thickness}
-          margin={58}
+          margin={48}
           build={build}
         />
       </div>

@@ -1,18 +1,21 @@
-import { useEffect } from 'react';
+import { lazy, useEffect } from 'react';
 import { TabPanel, Tabs } from 'react-aria-components';
-import { OrderView } from '../order/order-view';
-import { PartsView } from '../panels/parts-view';
-import { SheetView } from '../sheet/sheet-view';
-import { ShopView } from '../shop/shop-view';
 import { useApp, useUnsaved, useView } from '../state/hooks';
 import type { Tab } from '../state/view';
 import { useResolvedTheme } from '../ui/use-resolved-theme';
 import { BenchPage } from './bench-page';
 import { DecisionStrip } from './decision-strip';
+import { Guarded } from './guarded';
 import { Notices } from './notices';
 import { Questions } from './questions';
 import { useShortcuts } from './shortcuts';
 import { TopBar } from './top-bar';
+
+// Only the Bench has to be there at once; the others come when they are first looked at.
+const PartsView = lazy(async () => ({ default: (await import('../panels/parts-view')).PartsView }));
+const OrderView = lazy(async () => ({ default: (await import('../order/order-view')).OrderView }));
+const SheetView = lazy(async () => ({ default: (await import('../sheet/sheet-view')).SheetView }));
+const ShopView = lazy(async () => ({ default: (await import('../shop/shop-view')).ShopView }));
 
 /** The window: top bar, the view chosen, and the strip of figures that never leaves. */
 export function Frame() {
@@ -32,22 +35,34 @@ export function Frame() {
         <TopBar />
         <main className="pages">
           <TabPanel id="parts" className="page">
-            <PartsView />
+            <Guarded name="Parts">
+              <PartsView />
+            </Guarded>
           </TabPanel>
           <TabPanel id="bench" className="page">
-            <BenchPage />
+            <Guarded name="Bench">
+              <BenchPage />
+            </Guarded>
           </TabPanel>
           <TabPanel id="order" className="page">
-            <OrderView />
+            <Guarded name="Order">
+              <OrderView />
+            </Guarded>
           </TabPanel>
           <TabPanel id="sheet" className="page">
-            <SheetView />
+            <Guarded name="Sheet">
+              <SheetView />
+            </Guarded>
           </TabPanel>
           <TabPanel id="shop" className="page">
-            <ShopView />
+            <Guarded name="Shop">
+              <ShopView />
+            </Guarded>
           </TabPanel>
         </main>
-        <DecisionStrip />
+        <Guarded name="The strip of figures">
+          <DecisionStrip />
+        </Guarded>
       </Tabs>
       <Notices />
       <Questions />

@@ -15,7 +15,7 @@ const fileActions: readonly Action<App>[] = [
     id: 'file.new',
     label: 'New plan',
     group: 'File',
-    shortcuts: ['Mod+N', 'Alt+N'],
+    shortcuts: ['Alt+N', 'Mod+N'],
     inFields: true,
     perform: (app) => void app.files.newPlan(),
   },

@@ -96,7 +96,7 @@ export function NumberField(props: NumberFieldProps) {
       <Label className={props.hideLabel ? 'visually-hidden' : 'field-label'}>{props.label}</Label>
       <span className="field-box">
         <Input
-          className={`input is-number${reader.unit.length > 3 ? ' has-wide-unit' : ''}`}
+          className={`input is-number${reader.unit.length > 2 ? ' has-wide-unit' : ''}`}
           placeholder={props.placeholder ?? ''}
           autoComplete="off"
           spellCheck={false}
