@@ -83,7 +83,9 @@ export function BenchPane(props: BenchPaneProps) {
         onPointerUp={(event) => controller.lift(read(event))}
         onPointerCancel={() => controller.cancel()}
         onPointerLeave={() => controller.leave()}
-        onKeyDownCapture={(event) => setKeyed(event.currentTarget, true)}
+        onKeyDownCapture={(event) => {
+          if (!MODIFIERS.has(event.key)) setKeyed(event.currentTarget, true);
+        }}
         onKeyUpCapture={(event) => {
           if (event.key === 'Tab') setKeyed(event.currentTarget, true);
         }}
@@ -110,6 +112,8 @@ export function BenchPane(props: BenchPaneProps) {
     </section>
   );
 }
+
+const MODIFIERS = new Set(['Alt', 'Control', 'Meta', 'Shift', 'Escape']);
 
 /** The ring of the focus is for those who work by keys; a pointer sees what it selected. */
 function setKeyed(element: Element, isKeyed: boolean): void {

@@ -15,7 +15,9 @@ export function DragBubble({ pane, rect }: { pane: PaneName; rect: Rect }) {
   const isLeft = pointer.x + OFFSET_PX + ROOM_REM * remPx > rect.width;
   const style = {
     top: Math.max(4, Math.min(pointer.y + OFFSET_PX, rect.height - 4 * remPx)),
-    ...(isLeft ? { right: rect.width - pointer.x + OFFSET_PX } : { left: pointer.x + OFFSET_PX }),
+    ...(isLeft
+      ? { right: Math.max(4, rect.width - pointer.x + OFFSET_PX) }
+      : { left: Math.max(4, pointer.x + OFFSET_PX) }),
   };
   return (
     <div className="bench-bubble" style={style} role="status">

@@ -94,12 +94,15 @@ function getPlaceOnScreen(
   const bounds = getFeatureBounds(view, setting.scene, feature) ?? { left: 0, right: 0, bottom: 0, top: 0 };
   const upper = toScreen(camera, { x: bounds.left, y: bounds.top });
   const lower = toScreen(camera, { x: bounds.right, y: bounds.bottom });
-  const left = Math.min(Math.max(2, upper.x), rect.width - LEAST_PX);
-  const top = Math.min(Math.max(2, upper.y), rect.height - LEAST_PX);
-  return {
-    left,
-    top,
-    width: Math.max(LEAST_PX, Math.min(lower.x, rect.width - 2) - left),
-    height: Math.max(LEAST_PX, Math.min(lower.y, rect.height - 2) - top),
-  };
+  const across = widen(upper.x, lower.x, rect.width);
+  const down = widen(upper.y, lower.y, rect.height);
+  return { left: across.from, width: across.size, top: down.from, height: down.size };
+}
+
+/** A stretch of the screen about the same middle, no thinner than can be seen and kept inside the pane. */
+function widen(from: number, to: number, room: number): { from: number; size: number } {
+  const middle = (from + to) / 2;
+  const half = Math.max(LEAST_PX, to - from) / 2;
+  const start = Math.min(Math.max(2, middle - half), room - LEAST_PX);
+  return { from: start, size: Math.max(LEAST_PX, Math.min(middle + half, room - 2) - start) };
 }

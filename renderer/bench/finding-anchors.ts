@@ -58,8 +58,25 @@ function joinAnchors(anchor: FindingAnchor, finding: Finding): FindingAnchor {
   return { ...anchor, findings, severity: findings[0]?.severity ?? anchor.severity };
 }
 
+/** What is marked where the thing itself may not be drawn: the vises for the table, the part for a cut and for its fields. */
+function getStandIns(feature: FeatureRef, { scene }: Setting): FeatureRef[] {
+  switch (feature.kind) {
+    case 'table':
+      return [{ kind: 'vise', id: '0' }];
+    case 'cut':
+      return [{ kind: 'part', id: scene.blank.stack.governingPartId }];
+    case 'field': {
+      const index = /^parts\.(\d+)/u.exec(feature.id)?.[1];
+      const part = index === undefined ? undefined : scene.plan.parts[Number(index)];
+      return part === undefined ? [] : [{ kind: 'part', id: part.id }];
+    }
+    default:
+      return [];
+  }
+}
+
 function findAnchor(finding: Finding, views: Readonly<Record<PaneName, View>>, setting: Setting): FindingAnchor | null {
-  for (const feature of finding.features) {
+  for (const feature of finding.features.flatMap((pointed) => [pointed, ...getStandIns(pointed, setting)])) {
     for (const pane of BEST_PANES[feature.kind]) {
       const bounds = getFeatureBounds(views[pane], setting.scene, feature);
       if (bounds === null) continue;

@@ -15,6 +15,8 @@ export interface FindingMarksProps {
 }
 
 const MARK_PX = 9;
+/** Off the corner of what it is about, which stays in sight. */
+const BESIDE_PX = 8;
 
 /** Findings where they bite: shape first, the sentence on hover or focus. */
 export const FindingMarks = memo(function FindingMarks({ pane, anchors, rect, camera }: FindingMarksProps) {
@@ -43,10 +45,10 @@ function FindingMark({ anchor, rect, camera }: { anchor: FindingAnchor; rect: Re
       <Button
         className={`bench-finding bench-live is-${severity}`}
         style={{
-          left: Math.max(MARK_PX, Math.min(at.x, rect.width - MARK_PX - 2)),
-          top: Math.max(MARK_PX, Math.min(at.y, rect.height - MARK_PX - 2)),
+          left: Math.max(MARK_PX, Math.min(at.x + BESIDE_PX, rect.width - MARK_PX - 2)),
+          top: Math.max(MARK_PX, Math.min(at.y - BESIDE_PX, rect.height - MARK_PX - 2)),
         }}
-        aria-label={`${SEVERITY_WORDS[severity].one}: ${sentences.join(' ')}`}
+        aria-label={`${findings.length > 1 ? `${findings.length} findings, ` : ''}${SEVERITY_WORDS[severity].one}: ${sentences.join(' ')}`}
         onHoverStart={() => view.pointAt(features)}
         onHoverEnd={() => view.pointAt([])}
         onFocus={() => view.pointAt(features)}
@@ -57,7 +59,11 @@ function FindingMark({ anchor, rect, camera }: { anchor: FindingAnchor; rect: Re
         }}
       >
         <SeverityMark severity={severity} />
-        {findings.length > 1 && <span className="bench-finding-count">{findings.length}</span>}
+        {findings.length > 1 && (
+          <span className="bench-finding-count" aria-hidden="true">
+            {findings.length}
+          </span>
+        )}
       </Button>
       <Tooltip className="tooltip bench-finding-tip" offset={6}>
         {findings.map((finding) => (

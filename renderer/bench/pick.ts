@@ -1,27 +1,66 @@
-import type { Point, View } from '../../shared/drawing/marks';
+import type { Mark, Point, View } from '../../shared/drawing/marks';
 import type { Scene } from '../../shared/drawing/scene';
-import type { Bounds } from '../../shared/drawing/sinks/bounds';
+import { type Bounds, measureBounds } from '../../shared/drawing/sinks/bounds';
 import { hitTest } from '../../shared/drawing/sinks/hit-test';
 import type { FeatureRef } from '../../shared/findings/finding';
 import { isSameFeature } from '../state/view';
 import { getShownFeatures, uniteBounds } from './feature-index';
 import { getBenchFeature, isShownBy } from './feature-match';
 
-const pickable = new WeakMap<View, View>();
-
-/** What is under a point, as a thing of the Bench; null over paper and furniture that stands for nothing. */
-export function pick(view: View, scene: Scene, point: Point, tolerance: number): FeatureRef | null {
-  const mark = hitTest(getPickable(view, scene), point, tolerance);
-  return mark?.feature == null ? null : getBenchFeature(mark.feature, scene);
+/** One thing of the Bench as a view shows it. */
+interface Pickable {
+  readonly feature: FeatureRef;
+  readonly view: View;
+  readonly reach: Bounds;
+  /** mm² of the thing itself. */
+  readonly area: number;
 }
 
-function getPickable(view: View, scene: Scene): View {
-  const known = pickable.get(view);
+const pickables = new WeakMap<View, readonly Pickable[]>();
+
+/**
+ * What is under a point, as a thing of the Bench; null over paper and furniture that stands for nothing. Of several the
+ * smallest is meant: a tab is drawn under its part and a few px high, and still has to be taken hold of.
+ *
+ * @param tolerance how far beside a thing still counts, in the view's mm
+ */
+export function pick(view: View, scene: Scene, point: Point, tolerance: number): FeatureRef | null {
+  let found: Pickable | null = null;
+  for (const one of getPickables(view, scene)) {
+    if (found !== null && one.area >= found.area) continue;
+    if (isNear(one.reach, point, tolerance) && hitTest(one.view, point, tolerance) !== null) found = one;
+  }
+  return found?.feature ?? null;
+}
+
+function getPickables(view: View, scene: Scene): readonly Pickable[] {
+  const known = pickables.get(view);
   if (known !== undefined) return known;
-  const marks = view.marks.filter((mark) => mark.feature !== null && getBenchFeature(mark.feature, scene) !== null);
-  const made = { ...view, marks };
-  pickable.set(view, made);
+  const gathered = new Map<string, { feature: FeatureRef; marks: Mark[] }>();
+  for (const mark of view.marks) {
+    const feature = mark.feature === null ? null : getBenchFeature(mark.feature, scene);
+    if (feature === null) continue;
+    const key = `${feature.kind}:${feature.id}`;
+    const one = gathered.get(key) ?? { feature, marks: [] };
+    one.marks.push(mark);
+    gathered.set(key, one);
+  }
+  const made = [...gathered.values()].map(({ feature, marks }): Pickable => {
+    const reach = measureBounds(marks);
+    const own = getFeatureBounds(view, scene, feature) ?? reach;
+    return { feature, view: { ...view, marks }, reach, area: (own.right - own.left) * (own.top - own.bottom) };
+  });
+  pickables.set(view, made);
   return made;
+}
+
+function isNear(bounds: Bounds, { x, y }: Point, tolerance: number): boolean {
+  return (
+    x >= bounds.left - tolerance &&
+    x <= bounds.right + tolerance &&
+    y >= bounds.bottom - tolerance &&
+    y <= bounds.top + tolerance
+  );
 }
 
 /** Bounds of what shows a reference in a view, without its dimensions and notes; null where the view does not show it. */
