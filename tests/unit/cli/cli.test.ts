@@ -28,7 +28,7 @@ function spoil(plan: Plan): Plan {
   return { ...plan, parts: plan.parts.map((part) => ({ ...part, height: 200 })) };
 }
 
-describe('kerfgrip', () => {
+describe('kerfgrip', { timeout: CHILD_WAIT_MS }, () => {
   test('--help names every verb and the exit codes', async () => {
     const { code, out, err } = await runKerfgrip('--help');
     expect({ code, err }).toEqual({ code: 0, err: '' });
@@ -67,7 +67,7 @@ describe('kerfgrip', () => {
   });
 });
 
-describe('kerfgrip evaluate', () => {
+describe('kerfgrip evaluate', { timeout: CHILD_WAIT_MS }, () => {
   test('prints what the engine says, as JSON', async () => {
     const { code, out } = await runKerfgrip('evaluate', HOIST_ARMS);
     expect(code).toBe(0);
@@ -93,7 +93,7 @@ describe('kerfgrip evaluate', () => {
   });
 });
 
-describe('kerfgrip sheet', () => {
+describe('kerfgrip sheet', { timeout: CHILD_WAIT_MS }, () => {
   const getSize = (pdf: Buffer): string => /\/MediaBox \[([^\]]*)\]/.exec(pdf.toString('latin1'))?.[1] ?? '';
 
   test.each<[string, string[], string]>([
@@ -149,7 +149,7 @@ describe('kerfgrip sheet', () => {
   });
 });
 
-describe('kerfgrip order', () => {
+describe('kerfgrip order', { timeout: CHILD_WAIT_MS }, () => {
   test('prints bars, cuts, cost, bound and proof', async () => {
     const { code, out } = await runKerfgrip('order', HOIST_ARMS);
     expect(code).toBe(0);
@@ -188,7 +188,7 @@ describe('kerfgrip order', () => {
   });
 });
 
-describe('kerfgrip length', () => {
+describe('kerfgrip length', { timeout: CHILD_WAIT_MS }, () => {
   test.each<[string, string, string[], unknown]>([
     ['1-1/2', 'in', [], { mm: 38.1, shown: '1.500 in' }],
     ['1½', 'in', [], { mm: 38.1, shown: '1.500 in' }],
@@ -218,7 +218,7 @@ describe('kerfgrip length', () => {
   });
 });
 
-describe('kerfgrip nest', () => {
+describe('kerfgrip nest', { timeout: CHILD_WAIT_MS }, () => {
   const write = async (text: string): Promise<string> => {
     const path = join(await makeTempFolder(), 'instances.tsv');
     writeFileSync(path, text);

@@ -5,7 +5,7 @@ import { runCli } from '../../../main/cli/run-cli';
 
 export const ROOT = resolve(import.meta.dirname, '../../..');
 
-/** A child process starts a TypeScript loader of its own. */
+/** A child process starts a TypeScript loader of its own, and a first sheet reads its fonts; a busy machine takes its time over both. */
 export const CHILD_WAIT_MS = 30_000;
 
 export const HOIST_ARMS = join(ROOT, 'assets/samples/hoist-arms.kgplan');

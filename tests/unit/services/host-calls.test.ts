@@ -177,7 +177,7 @@ describe('a host without dialogs', () => {
   });
 });
 
-describe('the fixture sheet', () => {
+describe('the fixture sheet', { timeout: 30_000 }, () => {
   test('is written in each format, and comes as bytes for a preview', async () => {
     const desk = await makeDesk();
     const { shop } = await start(desk);
