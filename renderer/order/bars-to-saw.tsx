@@ -46,7 +46,7 @@ function BarToSaw({ bar, longest }: { bar: BarUse; longest: number }) {
         </h3>
         <p>
           {bar.kind === 'remnant' ? 'from the rack, ' : ''}
-          {formatLength(bar.length, units, { unit: true })}, {bar.cuts} {bar.cuts === 1 ? 'cut' : 'cuts'},{' '}
+          {formatLength(bar.length, units, { unit: true, trim: true })}, {bar.cuts} {bar.cuts === 1 ? 'cut' : 'cuts'},{' '}
           {bar.dropIsRemnant ? 'keep' : 'drop'} {say(bar.drop)}
         </p>
         {bar.zeroMargin && (

@@ -39,7 +39,7 @@ export function Purchase() {
               <span>
                 {line.count === 1 ? 'bar' : 'bars'} of{' '}
                 {known.bars.find((bar) => bar.id === line.barId)?.name ?? section.name},{' '}
-                {formatLength(line.length, plan.units, { unit: true })} long
+                {formatLength(line.length, plan.units, { unit: true, trim: true })} long
               </span>
               <span className="purchase-cost">{money(line.cost)}</span>
             </li>

@@ -19,6 +19,7 @@ const ORDERS = [
 
 /** Every bar on offer, both ways up, through the whole plan: one row each, and one press takes it. */
 export function SectionsCompared() {
+  const { parts } = usePlan();
   const { sections } = useEvaluation();
   const [order, setOrder] = useState<SectionOrder>('cost');
   const [showAll, setShowAll] = useState(false);
@@ -35,7 +36,11 @@ export function SectionsCompared() {
         </div>
       </header>
       {sections.length === 0 ? (
-        <p className="empty">No bar is on offer in this material. Add some in the Shop, or choose another material.</p>
+        <p className="empty">
+          {parts.length === 0
+            ? 'Every bar on offer will be compared here once there is a part.'
+            : 'No bar is on offer in this material. Add some in the Shop, or choose another material.'}
+        </p>
       ) : (
         <div className="compared">
           <div className="scroll-box">

@@ -28,6 +28,7 @@ export function BarPanel() {
   const sizeClass = known.sizeClasses.find(
     (entry) => entry.id === bars.find((bar) => bar.id === section?.barId.value)?.sizeClassId,
   );
+  const vise = known.vises.find(({ id }) => id === plan.holding.viseId);
   const measured = { mayBeEmpty: true, allowZero: false };
   return (
     <>
@@ -48,7 +49,7 @@ export function BarPanel() {
       <PlanLength
         label="Measured thickness"
         path={['stock', 'measuredThickness']}
-        options={measured}
+        options={vise === undefined ? measured : { ...measured, limit: { name: 'vise opening', max: vise.maxOpening } }}
         placeholder="by table"
       />
       <PlanLength

@@ -12,6 +12,7 @@ import { Checkbox } from '../ui/toggle';
 import { FACE_LABELS } from './faces-panel';
 import { ListEditor } from './list-editor';
 import { PlanCheckbox, PlanLength, PlanSelect, PlanText } from './plan-fields';
+import { RecordedResults } from './recorded-results';
 
 const STATION_KINDS = [
   { id: 'shank', label: 'shank' },
@@ -50,6 +51,7 @@ export function PartEditor({ part }: { part: Part }) {
         <KeepOuts part={part} path={path} name={name} />
         <PartFaces part={part} path={path} name={name} />
         <PlanText label="Note" path={[...path, 'note']} of={name} lines={2} />
+        <RecordedResults part={part} name={name} />
       </div>
     </section>
   );

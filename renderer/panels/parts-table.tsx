@@ -1,6 +1,7 @@
 import { removePart } from '../../shared/model/edit';
 import type { Part } from '../../shared/model/plan';
-import { useApp, useEvaluation, usePlan } from '../state/hooks';
+import type { LengthEntryOptions } from '../state/entry';
+import { useApp, useEvaluation, useKnownShop, usePlan } from '../state/hooks';
 import { addPart, changePart, copyPart, mirrorPart } from '../state/part-edits';
 import { Button, IconButton } from '../ui/button';
 import { PlanLength, PlanQuantity, PlanSelect, PlanText } from './plan-fields';
@@ -68,9 +69,30 @@ export function PartsTable({ selectedId }: { selectedId: string }) {
   );
 }
 
+/** What a size should not exceed; beyond it the field asks whether another unit was meant. */
+function useSizeLimits(): Record<(typeof SIZES)[number][0], LengthEntryOptions> {
+  const plan = usePlan();
+  const known = useKnownShop();
+  const vise = known.vises.find(({ id }) => id === plan.holding.viseId);
+  const tallest = Math.max(
+    0,
+    ...known.bars.filter(({ materialId }) => materialId === plan.stock.materialId).map(({ width }) => width),
+  );
+  return {
+    length: { allowZero: false, limit: { name: 'table length', max: known.machine.tableLength } },
+    height:
+      tallest === 0 ? { allowZero: false } : { allowZero: false, limit: { name: 'widest bar on offer', max: tallest } },
+    thickness:
+      vise === undefined
+        ? { allowZero: false }
+        : { allowZero: false, limit: { name: 'vise opening', max: vise.maxOpening } },
+  };
+}
+
 function PartRow({ part, index, isSelected }: { part: Part; index: number; isSelected: boolean }) {
   const { documents, view } = useApp();
   const { spares } = useEvaluation();
+  const limits = useSizeLimits();
   const name = part.name.trim() === '' ? `part ${index + 1}` : part.name;
   const row = spares.find((candidate) => candidate.partId === part.id);
   const select = (): void => view.select([{ kind: 'part', id: part.id }]);
@@ -104,7 +126,7 @@ function PartRow({ part, index, isSelected }: { part: Part; index: number; isSel
           <PlanLength
             label={`${label} of ${name}`}
             path={['parts', index, key]}
-            options={{ allowZero: false }}
+            options={limits[key]}
             hideLabel
             echoAlways
           />
