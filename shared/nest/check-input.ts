@@ -159,7 +159,11 @@ export function checkDemands(
   const ids = new Set<string>();
   const longest = Math.max(0, ...stocks.map((stock) => stock.longestBlankNm));
   if (stocks.length === 0 && checkJob(input).length === 0 && input.demands.length > 0) {
-    problems.push(makeProblem('no-stock', 'job', 'job', 'There is no bar to cut from.'));
+    const partsMissing = input.demands.reduce(
+      (sum, { parts }) => sum + (parts > 0 && Number.isInteger(parts) ? parts : 0),
+      0,
+    );
+    problems.push(makeProblem('no-stock', 'job', 'job', 'There is no bar to cut from.', { partsMissing }));
   }
   for (const demand of input.demands) {
     if (ids.has(demand.id)) {

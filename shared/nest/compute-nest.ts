@@ -1,4 +1,5 @@
 import type { CoreProblem, PatternUse } from './core-model';
+import { countUses } from './count-uses';
 import { describeOutcomes, describePatterns, describeStockUse } from './describe';
 import { computeLongestDrop } from './longest-drop';
 import { computeLimitedAnswer, countPatterns } from './pattern-limit';
@@ -6,7 +7,7 @@ import { getCostOfBound, type PreparedJob, prepareJob, roundUpWeight } from './p
 import { computeShortage } from './shortage';
 import { type CoreAnswer, solveCore } from './solve-core';
 import { removeSurplus } from './surplus';
-import type { NestBudget, NestInput, NestPattern, NestProblem, NestResult } from './types';
+import type { NestBudget, NestInput, NestPattern, NestProblem, NestResult, NestTotals } from './types';
 import { WorkMeter } from './work-meter';
 
 /** Budget for comparing many bars at once: greedy answers with quick bounds, well under a millisecond for most jobs. */
@@ -30,11 +31,42 @@ export const FULL_BUDGET: NestBudget = { workUnits: 3e9 };
  * @example 12 blanks of 303.276 mm from a 3657.6 mm bar at a kerf of 1.5875 mm: one bar, 11 cuts, `fit: 'under-a-kerf'`
  */
 export function computeNest(input: NestInput, budget: NestBudget): NestResult {
+  const solved = solveJob(input, budget);
+  const patterns = describePatterns(solved.job, input, solved.finish.uses);
+  return summarize(input, solved, patterns);
+}
+
+/**
+ * The totals of {@link computeNest} without its bars and cuts: for comparing many sections, where laying out every bar would
+ * take longer than the nesting itself.
+ */
+export function computeNestTotals(input: NestInput, budget: NestBudget): NestTotals {
+  const { job, finish, problems } = solveJob(input, budget);
+  const totals = countUses(job, input.remnantMinNm, finish.uses);
+  const boundMinor = Math.min(getCostOfBound(job.scale, finish.bound), totals.costMinor + totals.worthMinor);
+  return {
+    ...totals,
+    totalMinor: totals.costMinor + totals.worthMinor,
+    boundMinor,
+    isProven: boundMinor === totals.costMinor + totals.worthMinor,
+    partsMissing: problems.reduce((sum, problem) => sum + (problem.partsMissing ?? 0), 0),
+    isPriced: job.isPriced,
+    problems,
+  };
+}
+
+interface SolvedJob {
+  readonly job: PreparedJob;
+  readonly finish: FinishedAnswer;
+  readonly problems: readonly NestProblem[];
+  readonly isBarCountProven: boolean;
+  readonly workUnits: number;
+}
+
+function solveJob(input: NestInput, budget: NestBudget): SolvedJob {
   const work = new WorkMeter(budget);
   const job = prepareJob(input);
-  const problems: NestProblem[] = [...job.problems];
   const shortage = computeShortage(job, work);
-  problems.push(...shortage.problems);
   const { core } = shortage;
   const answer = solveCore(core, work, {
     roundUp: (weight) => roundUpWeight(job.scale, weight),
@@ -48,14 +80,13 @@ export function computeNest(input: NestInput, budget: NestBudget): NestResult {
   });
   const isSettled = answer.weight <= answer.bound && job.scale.holdsBars;
   const finish = finishAnswer(input, job, core, answer, work);
-  problems.push(...finish.problems);
-  const patterns = describePatterns(job, input, finish.uses);
-  return summarize(input, job, patterns, problems, {
-    boundMinor: getCostOfBound(job.scale, finish.bound),
+  return {
+    job,
+    finish,
+    problems: [...job.problems, ...shortage.problems, ...finish.problems],
     isBarCountProven: isSettled && finish.weight <= finish.bound,
-    isDropProven: finish.isDropProven,
     workUnits: work.spent,
-  });
+  };
 }
 
 interface FinishedAnswer {
@@ -104,18 +135,13 @@ function describeTightLimit(limit: number): NestProblem {
   };
 }
 
-function summarize(
-  input: NestInput,
-  job: PreparedJob,
-  patterns: readonly NestPattern[],
-  problems: readonly NestProblem[],
-  proof: { boundMinor: number; isBarCountProven: boolean; isDropProven: boolean; workUnits: number },
-): NestResult {
+function summarize(input: NestInput, solved: SolvedJob, patterns: readonly NestPattern[]): NestResult {
+  const { job, finish, problems } = solved;
   const stockUse = describeStockUse(input, patterns, job.isPriced);
   const costMinor = stockUse.reduce((sum, use) => sum + use.costMinor, 0);
   const worthMinor = stockUse.reduce((sum, use) => sum + use.worthMinor, 0);
   const totalMinor = costMinor + worthMinor;
-  const boundMinor = Math.min(proof.boundMinor, totalMinor);
+  const boundMinor = Math.min(getCostOfBound(job.scale, finish.bound), totalMinor);
   const isProven = boundMinor === totalMinor;
   return {
     patterns,
@@ -130,10 +156,10 @@ function summarize(
     boundMinor,
     isProven,
     gap: isProven ? 0 : (totalMinor - boundMinor) / totalMinor,
-    isBarCountProven: isProven && proof.isBarCountProven,
-    isDropProven: isProven && proof.isBarCountProven && proof.isDropProven,
+    isBarCountProven: isProven && solved.isBarCountProven,
+    isDropProven: isProven && solved.isBarCountProven && finish.isDropProven,
     longestDropNm: Math.max(0, ...patterns.map((pattern) => pattern.dropNm)),
     isPriced: job.isPriced,
-    workUnits: proof.workUnits,
+    workUnits: solved.workUnits,
   };
 }

@@ -56,7 +56,9 @@ export function copyResidual(residual: Residual): Residual {
 }
 
 export function isAllPlaced(residual: Residual): boolean {
-  return residual.demands.every((demand) => demand <= 0);
+  const { demands } = residual;
+  for (let row = 0; row < demands.length; row++) if ((demands[row] as number) > 0) return false;
+  return true;
 }
 
 /** Takes `count` bars of a pattern off a residual, in place; demand never falls below 0. */
@@ -71,11 +73,19 @@ export function takePattern(core: CoreProblem, residual: Residual, pattern: Core
   }
 }
 
+/** More items than any bar can hold; keeps bounds inside 32 bits. */
+const MOST_ITEMS = 2 ** 30;
+
 /** Most items of each kind that a bar could usefully hold of what is still wanted. */
 export function computeItemBounds(core: CoreProblem, demands: Float64Array): Int32Array {
-  return Int32Array.from(core.sizes, (_, item) =>
-    Math.min(2 ** 30, Math.ceil((demands[core.rows[item] as number] as number) / (core.values[item] as number))),
-  );
+  const { rows, values } = core;
+  const bounds = new Int32Array(rows.length);
+  for (let item = 0; item < rows.length; item++) {
+    const wanted = demands[rows[item] as number] as number;
+    const value = values[item] as number;
+    bounds[item] = Math.min(MOST_ITEMS, value === 1 ? wanted : Math.ceil(wanted / value));
+  }
+  return bounds;
 }
 
 export function computeWeight(core: CoreProblem, uses: readonly PatternUse[]): number {

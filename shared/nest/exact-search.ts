@@ -25,8 +25,8 @@ export interface ExactSearchOptions {
   readonly found: (uses: readonly PatternUse[], weight: number) => void;
 }
 
-/** Most patterns listed at one node; a node with more leaves the search unfinished. */
-const MAX_CHILDREN = 20_000;
+/** Most patterns listed at one node; where there are more the search is given up, since it would not end. */
+const MAX_CHILDREN = 3000;
 
 /**
  * Branch and price: at each node the relaxation of what is left gives a bound; then the largest item left must lie in
@@ -130,7 +130,7 @@ export function computeExactSearch(
             children.push({ pattern, reduced: barWeight + scarcity - factor * (profit + (profits[item] as number)) });
           },
         );
-        if (!listed) isComplete = false;
+        if (!listed) return false;
       }
     }
     children.sort((a, b) => a.reduced - b.reduced || a.pattern.stock - b.pattern.stock);

@@ -18,9 +18,7 @@ export type GreedyRule =
   /** Always the longest item that still fits (first-fit decreasing). */
   | { readonly kind: 'longest-first' }
   /** The longest item left, then whatever leaves least of the bar (after Gupta & Ho 1999). */
-  | { readonly kind: 'least-waste'; readonly nodes: number }
-  /** As `least-waste`, but what counts is the worth of the items at given prices per row, not their length. */
-  | { readonly kind: 'priced'; readonly nodes: number; readonly prices: ArrayLike<number> };
+  | { readonly kind: 'least-waste'; readonly nodes: number };
 
 export interface GreedyAnswer {
   readonly uses: PatternUse[];
@@ -77,11 +75,11 @@ function chooseNextPattern(
     const { capacity, weight } = core.stocks[stock] as CoreStock;
     if ((core.sizes[lead] as number) > capacity) continue;
     const filling = fillBar(core, residual, bounds, capacity, lead, rule, work);
-    const worth = filling.items.reduce(
-      (sum, item, k) => sum + (filling.counts[k] as number) * getItemWorth(core, item),
+    const filled = filling.items.reduce(
+      (sum, item, k) => sum + (filling.counts[k] as number) * (core.sizes[item] as number),
       0,
     );
-    const rate = weight / worth;
+    const rate = weight / filled;
     if (rate < bestRate) {
       bestRate = rate;
       best = { stock, ...filling };
@@ -115,11 +113,6 @@ function isNeedlesslyLarge(core: CoreProblem, residual: Residual, item: number):
   return false;
 }
 
-/** Size an item stands for: the least size per unit of demand in its row would do as well; its own keeps it simple. */
-function getItemWorth(core: CoreProblem, item: number): number {
-  return core.sizes[item] as number;
-}
-
 function fillBar(
   core: CoreProblem,
   residual: Residual,
@@ -130,8 +123,7 @@ function fillBar(
   work: WorkMeter,
 ): { items: number[]; counts: number[] } {
   if (rule.kind === 'longest-first') return fillLongestFirst(core, residual, bounds, capacity, lead, work);
-  const prices = rule.kind === 'priced' ? rule.prices : undefined;
-  return fillBySearch(core, residual, capacity, lead, rule.nodes, prices, work);
+  return fillBySearch(core, residual, capacity, lead, rule.nodes, work);
 }
 
 function fillLongestFirst(
@@ -171,14 +163,13 @@ function fillLongestFirst(
   return { items, counts };
 }
 
-/** Depth-first search for the fullest (or worthiest) bar with the lead item in it, within a number of nodes. */
+/** Depth-first search for the fullest bar with the lead item in it, within a number of nodes. */
 function fillBySearch(
   core: CoreProblem,
   residual: Residual,
   capacity: number,
   lead: number,
   maxNodes: number,
-  prices: ArrayLike<number> | undefined,
   work: WorkMeter,
 ): { items: number[]; counts: number[] } {
   const { sizes, rows, values } = core;
@@ -188,43 +179,31 @@ function fillBySearch(
   wanted[leadRow] = (wanted[leadRow] as number) - (values[lead] as number);
   const stack: number[] = [];
   let best: number[] = [];
-  let bestWorth = -1;
+  let fullest = -1;
   let nodes = 0;
-  let densest = 1;
-  if (prices) {
-    densest = 0;
-    for (let item = 0; item < n; item++) {
-      if ((wanted[rows[item] as number] as number) <= 0) continue;
-      densest = Math.max(
-        densest,
-        ((prices[rows[item] as number] as number) * (values[item] as number)) / (sizes[item] as number),
-      );
-    }
-  }
-  const room = capacity - (sizes[lead] as number);
-  const visit = (from: number, left: number, worth: number): boolean => {
-    if (worth > bestWorth) {
-      bestWorth = worth;
+  /** @returns true when the search is over */
+  const visit = (from: number, left: number, filled: number): boolean => {
+    if (filled > fullest) {
+      fullest = filled;
       best = stack.slice();
-      if (left === 0 && !prices) return true;
+      if (left === 0) return true;
     }
+    if (filled + left <= fullest) return false;
     for (let item = from; item < n; item++) {
       const size = sizes[item] as number;
       const row = rows[item] as number;
       if (size > left || (wanted[row] as number) <= 0) continue;
       if (++nodes > maxNodes) return true;
-      if (worth + left * densest <= bestWorth) return false;
       wanted[row] = (wanted[row] as number) - (values[item] as number);
       stack.push(item);
-      const gain = prices ? (prices[row] as number) * (values[item] as number) : size;
-      const isDone = visit(item, left - size, worth + gain);
+      const isOver = visit(item, left - size, filled + size);
       stack.pop();
       wanted[row] = (wanted[row] as number) + (values[item] as number);
-      if (isDone) return true;
+      if (isOver) return true;
     }
     return false;
   };
-  visit(0, room, 0);
+  visit(0, capacity - (sizes[lead] as number), 0);
   work.add(nodes * 12 + n);
   return collect([lead, ...best].sort((a, b) => a - b));
 }

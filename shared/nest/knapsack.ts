@@ -321,7 +321,7 @@ export class Knapsack {
       if (states.length > MAX_STATES) break;
       level = keepUndominated(states, grown);
     }
-    this.work.add(states.length * 60);
+    this.work.add(states.length * 150);
     const ceiling = states.length > MAX_STATES ? known.ceiling : bestProfit * (1 + PROFIT_SLACK);
     if (best < 0) return { ...known, ceiling };
     const taken = new Int32Array(this.activeCount);
@@ -377,7 +377,7 @@ export class Knapsack {
       return true;
     };
     const isComplete = visit(0, capacity, 0);
-    this.work.add(nodes * 10);
+    this.work.add(nodes * 20 + listed * 200);
     return isComplete;
   }
 }

@@ -3,6 +3,7 @@ import type { CoreProblem, PatternUse, Residual } from './core-model';
 import { computeDive } from './dive';
 import { computeExactSearch } from './exact-search';
 import { computeGreedyAnswer } from './greedy';
+import { computeListedSearch } from './listed-search';
 import { computeRelaxation, type DualBound, type RelaxationContext } from './relaxation';
 
 export interface MixSearchOptions {
@@ -15,6 +16,9 @@ export interface MixSearchOptions {
 
 /** Steps a mix may cost before it is set aside; doubled each time all open mixes have been tried. */
 const UNITS_PER_MIX = 1e8;
+
+/** Most patterns that are listed and combined exactly. */
+const MAX_LISTED = 1000;
 
 const DIVE_NOISES = [0, 0.2, 0.4];
 
@@ -99,6 +103,11 @@ function packMix(
       computeDive(context, relaxation, residual, { below: weight + 1, target: weight, noise, seed: round + 1, found });
     }
     if (isPacked) return 'packed';
+    const below = weight + 1;
+    const isListed =
+      relaxation.dual !== undefined &&
+      computeListedSearch(context, residual, relaxation.dual, { below, found, maxListed: MAX_LISTED });
+    if (isPacked || isListed) return isPacked ? 'packed' : 'none';
     const isComplete = computeExactSearch(context, residual, { below: weight + 1, roundUp: options.roundUp, found });
     if (isPacked) return 'packed';
     return isComplete ? 'none' : 'open';

@@ -8,7 +8,7 @@ import {
   takePattern,
 } from './core-model';
 import { computeGreedyAnswer } from './greedy';
-import type { PreparedJob, PreparedRow } from './prepare';
+import { countBlanks, getPartsPerBlank, type PreparedJob, type PreparedRow } from './prepare';
 import { solveCore } from './solve-core';
 import type { NestProblem } from './types';
 import type { WorkMeter } from './work-meter';
@@ -91,7 +91,8 @@ function addMissing(core: CoreProblem, pattern: CorePattern, count: number, miss
 function describeMissing(job: PreparedJob, missing: readonly number[], isLeast: boolean): NestProblem[] {
   return missing.flatMap((amount, row) => {
     if (amount === 0) return [];
-    const { demands, choices } = job.rows[row] as PreparedRow;
+    const prepared = job.rows[row] as PreparedRow;
+    const { demands, choices } = prepared;
     const ids = demands.map((demand) => demand.id).join(', ');
     const unit = choices.length > 1 ? 'parts' : 'blanks';
     const doubt = isLeast ? '' : ' (perhaps fewer: not proven)';
@@ -100,8 +101,23 @@ function describeMissing(job: PreparedJob, missing: readonly number[], isLeast: 
         code: 'not-enough-bars' as const,
         about: { kind: 'demand' as const, id: demands[0]?.id ?? '' },
         message: `The bars at hand run out: ${amount} ${unit} of ${ids} are left out${doubt}.`,
-        partsMissing: amount,
+        partsMissing:
+          choices.length > 1 ? Math.min(amount, demands[0]?.parts ?? 0) : countMissingParts(prepared, amount),
       },
     ];
   });
+}
+
+/** Parts on so many blanks of a row with one choice, taken from its last demands, which are served last. */
+function countMissingParts(row: PreparedRow, blanks: number): number {
+  let left = blanks;
+  let parts = 0;
+  for (const demand of [...row.demands].reverse()) {
+    const wanted = countBlanks(demand, row);
+    const missing = Math.min(left, wanted);
+    parts += Math.max(0, demand.parts - (wanted - missing) * getPartsPerBlank(demand, row));
+    left -= missing;
+    if (left === 0) break;
+  }
+  return parts;
 }

@@ -44,7 +44,14 @@ const UNITS_PER_GREEDY_NODE = 12;
 /** Most patterns that are listed and combined exactly. */
 const MAX_LISTED = 2000;
 
-const DIVE_NOISES = [0, 0.2, 0.4, 0.3, 0.6];
+/** Rounds of pricing, and cells of their table, for which the budget must do if the relaxation is to be begun at all. */
+const LEAST_PRICING_ROUNDS = 6;
+const TYPICAL_CELLS = 6000;
+
+/** How much further each dive strays from the relaxation than the one before. */
+const NOISE_STEP = 0.15;
+
+const MAX_DIVES = 40;
 
 /** Least-weight answer to a core problem, as far as the budget goes: greedy rules, relaxation, dives, exact search. */
 export function solveCore(core: CoreProblem, work: WorkMeter, options: CoreOptions): CoreAnswer {
@@ -81,36 +88,36 @@ export function solveCore(core: CoreProblem, work: WorkMeter, options: CoreOptio
     const answer = computeGreedyAnswer(core, whole, rule, work);
     if (answer.weight < Number.POSITIVE_INFINITY) found(answer.uses, computeWeight(core, answer.uses));
   }
-  if (isSettled() || work.isOut()) return getAnswer();
-
   const widest = Math.max(...core.stocks.map((stock) => stock.capacity));
+  if (isSettled() || work.left < LEAST_PRICING_ROUNDS * core.sizes.length * Math.min(widest, TYPICAL_CELLS)) {
+    return getAnswer();
+  }
   const context = { core, work, pool: new PatternPool(), knapsack: new Knapsack(core.sizes, widest, work) };
   for (const use of uses) context.pool.add(use.pattern);
   const root: Relaxation = computeRelaxation(context, whole, Number.POSITIVE_INFINITY);
   prove(root.bound);
-  if (core.stocks.length > 1 && root.dual) {
-    const getBelow = (): number => (enough >= 0 ? Math.min(weight, enough + 1) : weight);
+  const getBelow = (): number => (enough >= 0 ? Math.min(weight, enough + 1) : weight);
+  const dive = (round: number, noise: number): void => {
+    const target = Math.max(bound, enough);
+    computeDive(context, root, whole, { below: weight, target, noise, seed: round + 1, found });
+  };
+  const proveBy = (search: (below: number) => boolean): void => {
+    if (isSettled() || work.isOut()) return;
+    const below = getBelow();
+    if (search(below)) prove(Math.min(weight, below));
+  };
+  if (!isSettled() && !work.isOut()) dive(0, 0);
+  if (!isSettled() && core.stocks.length > 1 && root.dual) {
     computeMixSearch(context, whole, root.dual, { getBelow, roundUp: options.roundUp, found, prove });
   }
-  for (let round = 0; round < DIVE_NOISES.length && !isSettled() && !work.isOut(); round++) {
-    if (round === 1 && root.dual) {
-      const below = enough >= 0 ? Math.min(weight, enough + 1) : weight;
-      if (computeListedSearch(context, whole, root.dual, { below, found, maxListed: MAX_LISTED }))
-        prove(Math.min(weight, below));
-      continue;
-    }
-    computeDive(context, root, whole, {
-      below: weight,
-      target: Math.max(bound, enough),
-      noise: DIVE_NOISES[round] as number,
-      seed: round + 1,
-      found,
-    });
-  }
-  if (!isSettled() && !work.isOut()) {
-    const below = enough >= 0 ? Math.min(weight, enough + 1) : weight;
-    const isComplete = computeExactSearch(context, whole, { below, roundUp: options.roundUp, found });
-    if (isComplete) prove(Math.min(weight, below));
+  proveBy((below) => {
+    if (!root.dual) return false;
+    return computeListedSearch(context, whole, root.dual, { below, found, maxListed: MAX_LISTED });
+  });
+  for (let round = 1; round <= 4 && !isSettled() && !work.isOut(); round++) dive(round, NOISE_STEP * round);
+  proveBy((below) => computeExactSearch(context, whole, { below, roundUp: options.roundUp, found }));
+  for (let round = 5; round <= MAX_DIVES && !isSettled() && !work.isOut(); round++) {
+    dive(round, NOISE_STEP * (1 + (round % 5)));
   }
   return getAnswer();
 }

@@ -204,3 +204,23 @@ export interface NestResult {
   /** Elementary steps spent. */
   readonly workUnits: number;
 }
+
+/** The totals of one job, for comparing many. */
+export interface NestTotals {
+  readonly stockUse: readonly StockUse[];
+  readonly barCount: number;
+  readonly costMinor: number;
+  readonly worthMinor: number;
+  readonly totalMinor: number;
+  readonly boundMinor: number;
+  readonly isProven: boolean;
+  readonly isPriced: boolean;
+  /** Parts that cannot be made, for the reasons among the problems. */
+  readonly partsMissing: number;
+  /** Length of all bars cut, and of the new ones among them, nm. */
+  readonly barsNm: number;
+  readonly newBarsNm: number;
+  /** Length of the drops that are worth keeping, nm. */
+  readonly keptDropNm: number;
+  readonly problems: readonly NestProblem[];
+}

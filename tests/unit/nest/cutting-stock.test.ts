@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { computeNest, LIGHT_BUDGET } from '../../../shared/nest/compute-nest';
-import type { NestInput, NestProgress } from '../../../shared/nest/types';
+import { computeNest, computeNestTotals, LIGHT_BUDGET } from '../../../shared/nest/compute-nest';
+import type { NestInput, NestPattern, NestProgress } from '../../../shared/nest/types';
 import { findBruteBest } from './brute-force';
 import { checkAnswer } from './check-answer';
 import { makeShopJob, makeSmallJob } from './random-jobs';
@@ -73,6 +73,32 @@ describe('jobs as a shop has them', () => {
       );
     }
   }, 30_000);
+
+  it('gives the same totals without laying out the bars', () => {
+    for (let seed = 0; seed < 120; seed++) {
+      const input = seed < 100 ? makeSmallJob(seed) : makeShopJob(seed);
+      const result = computeNest(input, LIGHT_BUDGET);
+      const totals = computeNestTotals(input, LIGHT_BUDGET);
+      const sumUp = (getLength: (pattern: NestPattern) => number): number =>
+        result.patterns.reduce((sum, pattern) => sum + pattern.count * getLength(pattern), 0);
+      expect(totals).toMatchObject({
+        costMinor: result.costMinor,
+        worthMinor: result.worthMinor,
+        totalMinor: result.totalMinor,
+        boundMinor: result.boundMinor,
+        isProven: result.isProven,
+        barCount: result.barCount,
+        problems: result.problems,
+        partsMissing: result.outcomes.reduce((sum, outcome) => sum + outcome.partsMissing, 0),
+        barsNm: sumUp((pattern) => pattern.barLengthNm),
+        newBarsNm: sumUp((pattern) => (pattern.kind === 'new' ? pattern.barLengthNm : 0)),
+        keptDropNm: sumUp((pattern) => (pattern.isDropKept ? pattern.dropNm : 0)),
+      });
+      expect([...totals.stockUse].sort((a, b) => a.stockId.localeCompare(b.stockId, 'en'))).toEqual(
+        [...result.stockUse].sort((a, b) => a.stockId.localeCompare(b.stockId, 'en')),
+      );
+    }
+  });
 
   it('stops when asked, with the best so far and its gap', () => {
     const input = makeShopJob(0);
