@@ -1,5 +1,6 @@
 import { computeAllowance } from './engine/allowance';
 import { computeBow } from './engine/bow-results';
+import { computeChance } from './engine/chance';
 import { computeSetup } from './engine/compute-setup';
 import { buildContext, type EngineContext } from './engine/context';
 import { computeCutForces } from './engine/cut-forces';
@@ -78,6 +79,7 @@ function getEmptyResults(job: PlanJob): Results {
     release: null,
     bow: [],
     allowance: [],
+    chance: null,
     gang: [],
     spares: buildSparesRows(job, []),
     order: null,
@@ -99,10 +101,12 @@ function computeChosen(
   const limits = getSpanLimits(context, section, job.sideForceN);
   const setup = computeSetup({ context, section, cutter }, { blanks: laid, clamp, limits });
   const order = computeOrder(context, section, option.bar, laid, { workUnits: orderWorkUnits });
+  const forced = setup === null ? null : computeForces(setup);
   return {
     ...getEmptyResults(job),
-    ...(setup === null ? {} : computeForces(setup)),
+    ...forced,
     section,
+    chance: forced === null ? null : computeChance({ ...forced, section, rules: context.rules }),
     gang: buildGangRows(job, trial, section),
     spares: buildSparesRows(job, laid),
     order,

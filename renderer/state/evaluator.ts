@@ -64,6 +64,7 @@ export const EMPTY_EVALUATION: Evaluation = {
   release: null,
   bow: [],
   allowance: [],
+  chance: null,
   gang: [],
   spares: [],
   order: null,

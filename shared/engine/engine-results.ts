@@ -1,3 +1,4 @@
+import type { ChanceResult } from './chance';
 import type { Figure } from './figure';
 import type {
   AcrossResult,
@@ -45,6 +46,8 @@ export interface EngineResults {
   release: ReleaseResult | null;
   bow: BowResult[];
   allowance: AllowanceRow[];
+  /** Beside the worst case, never in its place; null without a setup. */
+  chance: ChanceResult | null;
   gang: GangRow[];
   spares: SparesRow[];
   order: OrderResult | null;

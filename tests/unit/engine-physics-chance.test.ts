@@ -1,10 +1,15 @@
 import { describe, expect, it } from 'vitest';
-import { type ChanceInputs, computeChance } from '../../shared/engine/chance';
+import { computeChance } from '../../shared/engine/chance';
+import type { ChanceInputs } from '../../shared/engine/chance-model';
+import { sampleChance } from '../../shared/engine/chance-sampling';
+import { getNormalShare } from '../../shared/engine/normal';
 import { getRandomStream } from '../../shared/engine/random';
 import type { BlankResult } from '../../shared/engine/results';
 import { evaluate } from '../../shared/evaluate';
 import { defaultShop } from '../../shared/model/catalogue/default-shop';
 import { buildHoistArms } from '../../shared/model/catalogue/sample-hoist-arms';
+import { buildKeeperLinks } from '../../shared/model/catalogue/sample-keeper-links';
+import type { Plan } from '../../shared/model/plan';
 
 const DRAWS = 10_000;
 const OPTIONS = { draws: DRAWS, seed: 1 };
@@ -24,8 +29,21 @@ function expectShare(share: number, exact: number): void {
   expect(Math.abs(share - exact)).toBeLessThan(4 * Math.sqrt((exact * (1 - exact)) / DRAWS) + 1e-9);
 }
 
+/** The sums; they are there for every set of inputs below. */
+function getSums(changed: ChanceInputs) {
+  const chance = computeChance(changed);
+  if (chance === null) throw new Error('no setup');
+  return {
+    grip: chance.grip.value,
+    allowance: chance.allowance.value,
+    hold: chance.hold.value,
+    all: chance.all.value,
+    low: chance.holdFactorLow.value,
+  };
+}
+
 /** Normal distribution function by series of the error function: Abramowitz and Stegun 7.1.5. */
-function getNormalShare(z: number): number {
+function getSeriesShare(z: number): number {
   let term = z / Math.SQRT2;
   let sum = term;
   for (let n = 1; n < 60; n += 1) {
@@ -63,17 +81,59 @@ describe('the stream of numbers', () => {
   });
 });
 
+describe('the normal distribution', () => {
+  // Abramowitz and Stegun, Table 26.1: P(1) 0.8413447, P(1.96) 0.9750021, P(3) 0.9986501.
+  it.each([
+    [0, 0.5],
+    [1, 0.8413447],
+    [1.96, 0.9750021],
+    [3, 0.9986501],
+    [-1, 0.1586553],
+  ])('share below %d', (z, share) => {
+    expect(getNormalShare(z)).toBeCloseTo(share, 6);
+    expect(getNormalShare(z)).toBeCloseTo(getSeriesShare(z), 6);
+  });
+});
+
+const SAMPLES: [string, Plan][] = [
+  ['hoist arms', buildHoistArms()],
+  ['keeper links', buildKeeperLinks()],
+];
+
 describe('chance of grip, hold and allowance', () => {
-  it('repeats with its seed', () => {
-    expect(computeChance(inputs, OPTIONS)).toEqual(computeChance(inputs, OPTIONS));
+  it('stands in the evaluation', () => {
+    expect(evaluation.chance).toEqual(computeChance(inputs));
+  });
+
+  it.each(SAMPLES)('sums and drawn lots agree: %s', (_name, plan) => {
+    const one = evaluate(plan, defaultShop);
+    for (const looser of [1, 0.75, 0.5]) {
+      // Less is left and less holds, so that the chances are neither 0 nor 1.
+      const changed: ChanceInputs = {
+        ...one,
+        allowance: one.allowance.map((row) => ({ ...row, left: row.left * looser })),
+        rules: { ...defaultShop.rules, holdFactorStop: (defaultShop.rules.holdFactorStop * 2) / looser },
+      };
+      const sums = getSums(changed);
+      const drawn = sampleChance(changed, OPTIONS);
+      expectShare(drawn.grip, sums.grip);
+      expectShare(drawn.allowance, sums.allowance);
+      expectShare(drawn.hold, sums.hold);
+      expectShare(drawn.all, sums.all);
+      expect(Math.abs(drawn.holdFactorLow / sums.low - 1)).toBeLessThan(0.01);
+    }
+  });
+
+  it('drawn lots repeat with their seed', () => {
+    expect(sampleChance(inputs, OPTIONS)).toEqual(sampleChance(inputs, OPTIONS));
   });
 
   it('all three at once is no likelier than any one', () => {
-    const chance = computeChance(inputs, OPTIONS);
+    const chance = getSums(inputs);
     for (const one of [chance.grip, chance.hold, chance.allowance]) {
-      expect(chance.all.value).toBeLessThanOrEqual(one.value);
-      expect(one.value).toBeGreaterThanOrEqual(0);
-      expect(one.value).toBeLessThanOrEqual(1);
+      expect(chance.all).toBeLessThanOrEqual(one + 1e-12);
+      expect(one).toBeGreaterThanOrEqual(0);
+      expect(one).toBeLessThanOrEqual(1);
     }
   });
 
@@ -81,28 +141,26 @@ describe('chance of grip, hold and allowance', () => {
     const section = evaluation.section;
     const first = evaluation.blanks[0];
     if (section === null || first === undefined) throw new Error('the sample has no setup');
-    // All minus by 1 mm, 0.6 mm to spare: the slot takes 0.025 mm of it on average.
-    const wide = {
-      ...section,
-      height: { nominal: 50, least: 49, most: 50 },
-    };
+    // All minus by 1 mm, 0.6 mm to spare: the slot takes half its oversize of it on average.
+    const wide = { ...section, height: { nominal: 50, least: 49, most: 50 } };
     const blank: BlankResult = {
       ...first,
       stack: { ...first.stack, needAboveJaws: 39.4, gripAsked: 10, grip: { nominal: 10, least: 10, most: 10 } },
     };
-    const chance = computeChance({ ...inputs, section: wide, blanks: [blank] }, OPTIONS);
-    expectShare(chance.grip.value, 0.6 - 0.025);
+    const exact = 0.6 - defaultShop.rules.slotOversize / 2;
+    const changed = { ...inputs, section: wide, blanks: [blank] };
+    expect(getSums(changed).grip).toBeCloseTo(exact, 6);
+    expectShare(sampleChance(changed, OPTIONS).grip, exact);
     const certain = { ...blank, stack: { ...blank.stack, needAboveJaws: 38.9 } };
-    expect(computeChance({ ...inputs, section: wide, blanks: [certain] }, OPTIONS).grip.value).toBe(1);
+    expect(getSums({ ...inputs, section: wide, blanks: [certain] }).grip).toBeCloseTo(1, 9);
     const hopeless = { ...blank, stack: { ...blank.stack, needAboveJaws: 40.1 } };
-    expect(computeChance({ ...inputs, section: wide, blanks: [hopeless] }, OPTIONS).grip.value).toBe(0);
+    expect(getSums({ ...inputs, section: wide, blanks: [hopeless] }).grip).toBe(0);
   });
 
   it('hold: a normal spread of the clamp force gives its exact share', () => {
-    const section = evaluation.section;
     const blank = evaluation.blanks[0];
     const row = blank?.hold.rows[0];
-    if (section === null || blank === undefined || row === undefined) throw new Error('the sample has no hold');
+    if (blank === undefined || row === undefined) throw new Error('the sample has no hold');
     const scatter = defaultShop.rules.clampScatter;
     const target = defaultShop.rules.holdFactorStop;
     // A factor of 1.1 targets at the whole clamp force, slipping alone, in one vise.
@@ -122,27 +180,31 @@ describe('chance of grip, hold and allowance', () => {
         ],
       },
     };
-    const chance = computeChance({ ...inputs, blanks: [one] }, OPTIONS);
-    expectShare(chance.hold.value, getNormalShare((1 - 1 / 1.1) / (scatter / 2)));
+    const exact = getSeriesShare((1 - 1 / 1.1) / (scatter / 2));
+    expect(getSums({ ...inputs, blanks: [one] }).hold).toBeCloseTo(exact, 6);
+    expectShare(sampleChance({ ...inputs, blanks: [one] }, OPTIONS).hold, exact);
+    // 19 in 20 reach the whole factor less 1.6449 standard deviations.
+    expect(getSums({ ...inputs, blanks: [one] }).low).toBeCloseTo(whole * (1 - (1.6449 * scatter) / 2), 3);
   });
 
   it('allowance: more left is never less likely', () => {
     let before = 0;
     for (const left of [0.1, 0.3, 0.5, 0.7, 1, 2, 3]) {
       const allowance = evaluation.allowance.map((row) => ({ ...row, left }));
-      const share = computeChance({ ...inputs, allowance }, OPTIONS).allowance.value;
-      expect(share).toBeGreaterThanOrEqual(before);
+      const share = getSums({ ...inputs, allowance }).allowance;
+      expect(share).toBeGreaterThanOrEqual(before - 1e-12);
       before = share;
     }
-    expect(before).toBe(1);
+    expect(before).toBeCloseTo(1, 6);
   });
 
   it('gives numbers for nothing, and for draws that make no sense', () => {
     const empty = { section: null, vises: null, blanks: [], bow: [], allowance: [], rules: defaultShop.rules };
+    expect(computeChance(empty)).toBeNull();
     for (const draws of [0, -5, Number.NaN]) {
-      const chance = computeChance(empty, { draws, seed: 3 });
+      const chance = sampleChance(empty, { draws, seed: 3 });
       expect(chance.draws).toBe(1);
-      expect(Number.isFinite(chance.all.value)).toBe(true);
+      expect(Number.isFinite(chance.all)).toBe(true);
     }
   });
 });
