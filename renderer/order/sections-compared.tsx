@@ -21,6 +21,7 @@ const ORDERS = [
 export function SectionsCompared() {
   const { parts } = usePlan();
   const { sections } = useEvaluation();
+  const { parts } = usePlan();
   const [order, setOrder] = useState<SectionOrder>('cost');
   const [showAll, setShowAll] = useState(false);
   const unfit = sections.filter((row) => !row.fitsWorst).length;
@@ -120,7 +121,7 @@ function SectionLine({ row }: { row: SectionRow }) {
       </td>
       <td className="is-number">{row.massKg === null ? '—' : formatQuantity(row.massKg, 'mass', units)}</td>
       <td className="is-number">
-        {row.yieldToPart === null ? '—' : formatQuantity(row.yieldToPart, 'fraction', units)}
+        {row.yieldToPart === null ? '—' : `${formatNumber(row.yieldToPart * 100, { decimals: 1 })} %`}
       </td>
       <td className="take-cell">
         {row.chosen ? (

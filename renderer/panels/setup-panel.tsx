@@ -11,6 +11,7 @@ import { FacesPanel } from './faces-panel';
 import { HoldPanel } from './hold-panel';
 import { PartsList } from './parts-list';
 import { ReleasePanel } from './release-panel';
+import { TALL_WINDOW } from './tall-window';
 
 interface Section {
   readonly id: string;
@@ -26,14 +27,16 @@ const SECTIONS: readonly Section[] = [
     body: PartsList,
     summary: (_evaluation, plan) => {
       const pieces = plan.parts.reduce((sum, part) => sum + part.quantity, 0);
-      return plan.parts.length === 0 ? 'none yet' : `${plan.parts.length} kinds, ${pieces} pieces`;
+      return plan.parts.length === 0
+        ? 'none yet'
+        : `${getCount(plan.parts.length, 'kind')}, ${getCount(pieces, 'piece')}`;
     },
   },
   {
     id: 'bar',
     title: 'Bar',
     body: BarPanel,
-    summary: ({ section }) => (section === null ? 'none fits' : section.name),
+    summary: ({ section }, plan) => section?.name ?? (plan.parts.length === 0 ? '' : 'none fits'),
   },
   {
     id: 'hold',
@@ -46,7 +49,7 @@ const SECTIONS: readonly Section[] = [
         parallels: 'parallels',
         bed: 'on the bed',
       };
-      return `${vises.count.value} ${vises.count.value === 1 ? 'vise' : 'vises'}, ${word[seat.choice.value.kind]}`;
+      return `${getCount(vises.count.value, 'vise')}, ${word[seat.choice.value.kind]}`;
     },
   },
   {
@@ -71,12 +74,10 @@ const SECTIONS: readonly Section[] = [
     body: FacesPanel,
     summary: ({ allowance }) => {
       const short = allowance.filter((row) => !row.ok).length;
-      return allowance.length === 0 ? '' : short === 0 ? 'enough on every face' : `short on ${short} faces`;
+      return allowance.length === 0 ? '' : short === 0 ? 'enough on every face' : `short on ${getCount(short, 'face')}`;
     },
   },
 ];
-
-const TALL_WINDOW = 900;
 
 /** The decisions of the setup, one foldable section each. */
 export function SetupPanel() {
@@ -105,4 +106,8 @@ export function SetupPanel() {
       ))}
     </div>
   );
+}
+
+function getCount(count: number, one: string): string {
+  return `${count} ${count === 1 ? one : `${one}s`}`;
 }

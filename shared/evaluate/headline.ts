@@ -6,6 +6,8 @@ import { GEOMETRY, getFigure, getInput } from '../engine/workings';
 export function getHeadline(results: Omit<EngineResults, 'figures'>): HeadlineFigures {
   const governing = results.blanks[results.governingBlank] ?? null;
   const { seat, order } = results;
+  // Parts that are not inside the bar have no share of it.
+  const isInBar = results.sections.find((row) => row.chosen)?.fitsNominal !== false;
   return {
     grip: governing?.stack.gripFigure ?? null,
     proudHeight: governing?.stack.proudFigure ?? null,
@@ -14,7 +16,7 @@ export function getHeadline(results: Omit<EngineResults, 'figures'>): HeadlineFi
     rib: getMost((results.release?.parts ?? []).map((part) => part.widestFigure)),
     stickOut: getMost(results.reach.map(({ stickOut }) => getLengthFigure(stickOut))),
     bars: order === null ? null : getBarsFigure(order.totalBars, order.purchase.length),
-    yield: order?.yieldToPart ?? null,
+    yield: isInBar ? (order?.yieldToPart ?? null) : null,
     cost: order?.cost ?? null,
   };
 }

@@ -144,13 +144,16 @@ function judgeBarsOnOffer(judge: Judge): Draft[] {
   ];
 }
 
-/** Names the part that is too large, where one alone rules every bar out. */
+/** Names the part that is too large, where one alone rules every bar out; else what the nearest bar lacks. */
 function describeTooLarge(judge: Judge): string {
   const tallest = Math.max(...judge.judged.sections.map((row) => row.height));
   const thickest = Math.max(...judge.judged.sections.map((row) => row.thickness));
   const part =
     judge.plan.parts.find((candidate) => candidate.height >= tallest) ??
     judge.plan.parts.find((candidate) => candidate.thickness >= thickest);
-  if (part === undefined) return 'the height stack and the grip wanted ask for more than the largest bar has';
+  if (part === undefined) {
+    const nearest = judge.judged.sections.find((row) => row.chosen) ?? judge.judged.sections[0];
+    return `the nearest, ${nearest?.name}, is ${nearest?.reason}`;
+  }
   return `${getPartName(judge.plan, part.id)} at ${judge.say(part.height)} × ${judge.sayUnit(part.thickness)} is larger than the largest bar`;
 }

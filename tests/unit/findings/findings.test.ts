@@ -80,6 +80,13 @@ const CASES: { code: string; severity: Severity; plan: Plan; fixed: boolean; say
     fixed: false,
     says: /Pawl arm/,
   },
+  {
+    code: 'nothing-fits',
+    severity: 'stop',
+    plan: edit(arms, [['parts', 1, 'thickness'], inchesToMm(0.98)]),
+    fixed: false,
+    says: /the nearest, 1 × \S+ in 4140, cold finished, is .*too thin across the jaws/,
+  },
   { code: 'bar-too-low', severity: 'stop', plan: edit(arms, takeBar(1.5)), fixed: true },
   {
     code: 'bar-too-thin',
