@@ -15,9 +15,11 @@ export default defineConfig({
   workers: 1,
   retries: 0,
   forbidOnly: true,
-  timeout: 60_000,
+  timeout: 30_000,
+  expect: { timeout: 5_000 },
   reporter: [['list'], ['json', { outputFile: join(ROOT, 'build/reports/e2e.json') }]],
   use: {
+    actionTimeout: 5_000,
     viewport: { width: 1440, height: 900 },
     locale: 'en-US',
     timezoneId: 'UTC',
