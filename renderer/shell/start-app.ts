@@ -2,6 +2,7 @@ import type { Reply } from '../../shared/contract/host';
 import { evaluate } from '../../shared/evaluate';
 import { buildEmptyPlan } from '../../shared/model/defaults';
 import { collectLibrary } from '../../shared/model/plan-library';
+import { ROOM_FOR_A_SECTION, TALL_WINDOW } from '../panels/tall-window';
 import type { App } from '../state/app';
 import { createApp } from '../state/create-app';
 import { getHost } from '../state/host';
@@ -25,11 +26,17 @@ export async function startApp(): Promise<Reply<App>> {
       const timer = window.setTimeout(run, delayMs);
       return () => window.clearTimeout(timer);
     },
-    kept: readKeptView(),
+    kept: { setupOpen: getFirstSections(), ...readKeptView() },
     onMac: /Mac/u.test(navigator.platform),
   });
   app.view.store.subscribe(keepView);
   listenToWindow(app);
   for (const remark of [...start.shopRemarks, ...start.opened.remarks]) app.view.notify('done', remark);
   return { ok: true, value: app };
+}
+
+/** The taller the window, the more of the first decisions stand open from the start. */
+function getFirstSections(): string[] {
+  const room = Math.floor((window.innerHeight - TALL_WINDOW) / ROOM_FOR_A_SECTION) + 2;
+  return ['parts', 'bar', 'hold'].slice(0, Math.max(1, room));
 }

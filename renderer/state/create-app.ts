@@ -9,7 +9,7 @@ import { createDialogs } from './dialogs';
 import { createDocuments } from './documents';
 import { createEvaluator, EMPTY_EVALUATION } from './evaluator';
 import { createFiles } from './files';
-import { createView, type KeptView } from './view';
+import { createView, type KeptView, type ViewState } from './view';
 
 /** What the app takes from around it, so that it can be made without a page. */
 export interface AppParts {
@@ -20,7 +20,7 @@ export interface AppParts {
   readonly withLibrary: (plan: Plan, shop: Shop) => Plan;
   readonly clock: () => number;
   readonly later: (run: () => void, delayMs: number) => () => void;
-  readonly kept: Partial<KeptView>;
+  readonly kept: Partial<KeptView & Pick<ViewState, 'setupOpen'>>;
   readonly onMac: boolean;
 }
 

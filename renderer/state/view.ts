@@ -74,7 +74,7 @@ const FIRST_VIEW: ViewState = {
 
 const NEXT_THEME: Record<Theme, Theme> = { system: 'light', light: 'dark', dark: 'system' };
 
-export function createView(kept: Partial<KeptView> = {}): View {
+export function createView(kept: Partial<KeptView & Pick<ViewState, 'setupOpen'>> = {}): View {
   const store = createStore<ViewState>(() => ({ ...FIRST_VIEW, ...kept }));
   let lastNotice = 0;
   return {

@@ -2,8 +2,13 @@ import { useEffect, useMemo, useRef, useState } from 'react';
 import type { View } from '../../shared/drawing/marks';
 import { toSvg } from '../../shared/drawing/sinks/svg';
 
-/** CSS pixels to a mm of paper. */
-const PX_PER_PAPER_MM = 96 / 25.4;
+const CSS_PX_PER_MM = 96 / 25.4;
+const USUAL_ROOT_PX = 16;
+
+/** A large screen is looked at from further away: drawings grow with the page's text. */
+function getPaperZoom(): number {
+  return Number.parseFloat(getComputedStyle(document.documentElement).fontSize) / USUAL_ROOT_PX;
+}
 
 export interface DrawingProps {
   /** What it shows, for those who cannot see it. */
@@ -38,7 +43,10 @@ export function Drawing({ label, length, height = 0, margin = 24, build }: Drawi
   useEffect(() => {
     const target = element.current;
     if (target === null || view === null) return;
-    const parsed = new DOMParser().parseFromString(toSvg(view, { scale: 1 / view.mmPerPaperMm }), 'image/svg+xml');
+    const parsed = new DOMParser().parseFromString(
+      toSvg(view, { scale: getPaperZoom() / view.mmPerPaperMm }),
+      'image/svg+xml',
+    );
     const svg = document.importNode(parsed.documentElement, true);
     svg.querySelector('title')?.remove();
     target.replaceChildren(svg);
@@ -48,9 +56,10 @@ export function Drawing({ label, length, height = 0, margin = 24, build }: Drawi
 }
 
 function getScale(size: { width: number; height: number }, length: number, height: number, margin: number): number {
-  const paperWidth = size.width / PX_PER_PAPER_MM - margin;
+  const pxPerPaperMm = CSS_PX_PER_MM * getPaperZoom();
+  const paperWidth = size.width / pxPerPaperMm - margin;
   if (paperWidth <= 0 || length <= 0) return 0;
   const across = length / paperWidth;
-  const paperHeight = size.height / PX_PER_PAPER_MM;
+  const paperHeight = size.height / pxPerPaperMm;
   return height > 0 && paperHeight > 0 ? Math.max(across, height / Math.max(paperHeight - margin, 10)) : across;
 }
