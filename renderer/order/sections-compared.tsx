@@ -21,7 +21,6 @@ const ORDERS = [
 export function SectionsCompared() {
   const { parts } = usePlan();
   const { sections } = useEvaluation();
-  const { parts } = usePlan();
   const [order, setOrder] = useState<SectionOrder>('cost');
   const [showAll, setShowAll] = useState(false);
   const unfit = sections.filter((row) => !row.fitsWorst).length;
