@@ -1,0 +1,170 @@
+// Frames while things are dragged on the Bench, and the time to its first drawn canvas, in a real browser. Each figure
+// stands beside a baseline of the same run: a bare Konva page that moves as many shapes, and a blank React page.
+import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { type Browser, chromium, type Page } from '@playwright/test';
+import react from '@vitejs/plugin-react';
+import { build } from 'vite';
+import { createHost } from '../../main/services/host-calls';
+import { NO_DIALOGS } from '../../main/services/host-dialogs';
+import { createServices } from '../../main/services/services';
+import { buildBenchView, getSetting } from '../../renderer/bench/bench-model';
+import { PANES } from '../../renderer/bench/panes';
+import { getSectionX } from '../../shared/drawing/views/end-section';
+import { evaluate } from '../../shared/evaluate';
+import { findTestBrowser } from '../run/find-test-browser';
+import { getCommandPath, ROOT, runNode } from '../run/run-program';
+import { getTestBrowserFlags } from '../run/test-browser-flags';
+import { buildBenchPlan } from './evaluate-plan';
+import { addRecorder, FIRST_DRAWN, type Frames, getMedian, getShare, measureDrag } from './ui/measures';
+import { type PageServer, servePage } from './ui/page-server';
+
+const SIZE = { width: 1440, height: 900 };
+const DRAG_MS = 4000;
+const STARTS = 9;
+
+const { plan, shop } = buildBenchPlan();
+
+/** Marks that the Bench draws of this plan in its four views. */
+function countMarks(): number {
+  const evaluation = evaluate(plan, shop);
+  const blankIndex = evaluation.governingBlank;
+  const subject = { plan, shop, evaluation, blankIndex, sectionX: getSectionX(plan, evaluation, shop, blankIndex) };
+  if (getSetting(subject) === null) throw new Error('the plan has nothing to draw');
+  const look = { base: 'bed', planDimensions: false } as const;
+  return PANES.reduce((sum, pane) => sum + buildBenchView(pane, subject, look, 1.5).marks.length, 0);
+}
+
+async function buildPage(name: string): Promise<string> {
+  const outDir = join(ROOT, 'build/bench', name);
+  await build({
+    configFile: false,
+    root: join(ROOT, 'tests/bench/pages', name),
+    base: './',
+    publicDir: false,
+    logLevel: 'warn',
+    plugins: [react()],
+    build: { outDir, emptyOutDir: true, target: 'es2023' },
+  });
+  return outDir;
+}
+
+/** The planner with the plan of the speed target, its shop on file as a user would have it. */
+async function servePlanner(folder: string): Promise<PageServer> {
+  const path = join(folder, 'bench.kgplan');
+  writeFileSync(path, JSON.stringify(plan));
+  const services = createServices({ dataFolder: join(folder, 'data') });
+  const host = createHost(services, NO_DIALOGS, path);
+  await host.call('start', {});
+  const saved = await host.call('saveShop', { shop });
+  if (!saved.ok) throw new Error(saved.problem.sentence);
+  return servePage(join(ROOT, 'build/renderer'), (verb, request) => host.call(verb, request));
+}
+
+async function openPage(browser: Browser, address: string): Promise<Page> {
+  const context = await browser.newContext({ viewport: SIZE });
+  const page = await context.newPage();
+  page.on('pageerror', (error) => console.error(error.message));
+  await page.addInitScript(FIRST_DRAWN);
+  await page.goto(address);
+  await page.waitForFunction('window.firstDrawnMs !== undefined');
+  return page;
+}
+
+async function measureStarts(browser: Browser, addresses: Readonly<Record<string, string>>) {
+  const times: Record<string, number[]> = {};
+  for (let round = 0; round < STARTS; round += 1) {
+    for (const [name, address] of Object.entries(addresses)) {
+      const page = await openPage(browser, address);
+      const ms = (await page.evaluate('window.firstDrawnMs')) as number;
+      times[name] = [...(times[name] ?? []), ms];
+      await page.context().close();
+    }
+  }
+  return times;
+}
+
+interface DragCase {
+  readonly name: string;
+  readonly feature: string;
+  readonly hold: { readonly x: number; readonly y: number };
+  readonly reach: { readonly x: number; readonly y: number };
+}
+
+const DRAGS: readonly DragCase[] = [
+  { name: 'a vise', feature: 'vise:1', hold: { x: 0.5, y: 0.92 }, reach: { x: 40, y: 0 } },
+  { name: 'a part', feature: 'part:', hold: { x: 0.4, y: 0.7 }, reach: { x: 40, y: 0 } },
+  { name: 'the bar', feature: 'blank:', hold: { x: 0.995, y: 0.6 }, reach: { x: 40, y: 0 } },
+  { name: 'the section line', feature: 'field:sectionX', hold: { x: 0.97, y: 0.3 }, reach: { x: 40, y: 0 } },
+];
+
+async function measureBench(page: Page, { feature, hold, reach }: DragCase): Promise<Frames> {
+  const box = await page.locator(`[data-feature^="${feature}"]`).first().boundingBox();
+  if (box === null) throw new Error(`${feature} is not on the Bench`);
+  const from = { x: box.x + box.width * hold.x, y: box.y + box.height * hold.y };
+  const frames = await measureDrag(page, from, reach, DRAG_MS);
+  await page.keyboard.press('Control+z');
+  await page.waitForTimeout(300);
+  return frames;
+}
+
+function describeFrames(name: string, frames: Frames, bare: Frames): string {
+  const ms = (value: number): string => value.toFixed(1).padStart(6);
+  const work = getMedian(frames.work);
+  const ratio = work / getMedian(bare.work);
+  return [
+    `  ${name.padEnd(18)}`,
+    `frame ${ms(getMedian(frames.intervals))} ms median, ${ms(getShare(frames.intervals, 0.95))} at 95 %`,
+    `work ${ms(work)} ms median, ${ms(getShare(frames.work, 0.95))} at 95 %  × ${ratio.toFixed(1)} bare Konva`,
+    `${frames.longTasks.length} long tasks${frames.longTasks.length > 0 ? ` to ${Math.max(...frames.longTasks)} ms` : ''}`,
+  ].join('  ');
+}
+
+async function run(): Promise<void> {
+  const found = findTestBrowser();
+  if ('problem' in found) throw new Error(found.problem);
+  if (runNode([getCommandPath('vite', 'bin/vite.js'), 'build', '--app', '--logLevel', 'warn']) !== 0) {
+    throw new Error('The planner could not be built.');
+  }
+  const blankFolder = await buildPage('blank');
+  const bareFolder = await buildPage('bare-konva');
+  const folder = mkdtempSync(join(tmpdir(), 'kerfgrip-bench-'));
+  const servers = [await servePlanner(folder), await servePage(blankFolder), await servePage(bareFolder)] as const;
+  const [planner, blank, bare] = servers;
+  const browser = await chromium.launch({ executablePath: found.browser, args: getTestBrowserFlags() });
+  try {
+    const marks = countMarks();
+    console.log(
+      `Bench: ${plan.parts.length} parts, ${shop.bars.length} bars on offer, ${marks} marks in four views, ${SIZE.width} × ${SIZE.height}`,
+    );
+    const barePage = await openPage(
+      browser,
+      `${bare.address}?shapes=${marks}&width=${SIZE.width - 580}&height=${SIZE.height - 110}`,
+    );
+    await addRecorder(barePage);
+    const bareFrames = await measureDrag(barePage, { x: 300, y: 300 }, { x: 40, y: 0 }, DRAG_MS);
+    console.log(describeFrames('bare Konva', bareFrames, bareFrames));
+    await barePage.context().close();
+
+    const page = await openPage(browser, planner.address);
+    await page.locator('.bench-feature').first().waitFor({ state: 'attached' });
+    await page.waitForTimeout(800);
+    await addRecorder(page);
+    for (const drag of DRAGS) console.log(describeFrames(drag.name, await measureBench(page, drag), bareFrames));
+    await page.context().close();
+
+    const starts = await measureStarts(browser, { blank: blank.address, planner: planner.address });
+    const blankMs = getMedian(starts.blank ?? []);
+    const plannerMs = getMedian(starts.planner ?? []);
+    console.log(
+      `Start: blank React page ${blankMs.toFixed(0)} ms, first drawn canvas ${plannerMs.toFixed(0)} ms, × ${(plannerMs / blankMs).toFixed(2)} (medians of ${STARTS} cold starts)`,
+    );
+  } finally {
+    await browser.close();
+    for (const server of servers) server.close();
+    rmSync(folder, { recursive: true, force: true });
+  }
+}
+
+await run();
