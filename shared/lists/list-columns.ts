@@ -36,7 +36,8 @@ export function detectColumns<F extends string>(table: TableText, known: readonl
     return field;
   });
   const hasHead = taken.size >= FEWEST_HEADS;
-  const width = Math.max(0, ...table.rows.map(({ cells }) => cells.length));
+  // A row longer than the head has run over: its cells may be shifted, so it is not read as if they were not.
+  const width = hasHead ? head.length : Math.max(0, ...table.rows.map(({ cells }) => cells.length));
   const filled = Array.from({ length: width }, (_unused, index) => (hasHead ? (columns[index] ?? null) : null));
   return { columns: filled, hasHead, units: hasHead ? findUnits(head) : null };
 }

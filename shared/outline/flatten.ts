@@ -4,7 +4,7 @@ import type { EllipseShape, OutlineShape, SplineShape } from './shapes';
 import { getSplinePoint, getSplineSpans } from './spline';
 
 /** A smooth stretch is halved at most this often. */
-const DEEPEST = 10;
+const DEEPEST = 12;
 
 const MOST_ELLIPSE_STEPS = 2000;
 
@@ -128,13 +128,17 @@ interface Stretch {
   depth: number;
 }
 
-/** Adds the points after a stretch's start. Three points between are looked at, so that an S does not pass for a line. */
+/**
+ * Adds the points after a stretch's start. The curve is held against a point that runs evenly along the line: more lines than
+ * the distance alone would ask for, but a curve that turns back on itself is not missed, nor an S that crosses the line.
+ */
 function addHalves(shape: SplineShape, tolerance: number, stretch: Stretch, points: Point[]): void {
   const { start, end, from, to, depth } = stretch;
   const at = (share: number): Point => getSplinePoint(shape, start + (end - start) * share);
+  const isNear = (point: Point, share: number): boolean =>
+    getDistance(point, { x: from.x + (to.x - from.x) * share, y: from.y + (to.y - from.y) * share }) <= tolerance / 2;
   const middle = at(0.5);
-  // The three points stand near, not at, the farthest place; half the tolerance covers it.
-  const isFlat = [at(0.25), middle, at(0.75)].every((point) => getOffset(from, to, point) <= tolerance / 2);
+  const isFlat = isNear(middle, 0.5) && isNear(at(0.25), 0.25) && isNear(at(0.75), 0.75);
   if (isFlat || depth >= DEEPEST) {
     points.push(to);
     return;

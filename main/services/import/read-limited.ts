@@ -1,6 +1,6 @@
-import { Worker } from 'node:worker_threads';
 import { ExpectedProblem } from '../expected-problem';
 import type { ImportAnswer, ImportJobs, ImportKind } from './import-job';
+import { startImportWorker } from './start-import-worker';
 
 /** How long a file may take to be read, once the thread is up, ms. */
 const TIME_LIMIT_MS = 1500;
@@ -10,14 +10,6 @@ const START_LIMIT_MS = 15_000;
 
 /** Memory of the thread, MB: with the program itself it stays well under 500. */
 const MEMORY_LIMITS = { maxOldGenerationSizeMb: 256, maxYoungGenerationSizeMb: 32, stackSizeMb: 4 };
-
-/** The thread's program: beside this file when it runs as written, beside the bundle when built. */
-function startWorker(): Worker {
-  const isSource = import.meta.url.endsWith('.ts');
-  const url = new URL(isSource ? './import-worker.ts' : './import-worker.js', import.meta.url);
-  const execArgv = isSource ? ['--import', 'tsx'] : [];
-  return new Worker(url, { resourceLimits: MEMORY_LIMITS, execArgv, stdout: false, stderr: false });
-}
 
 /**
  * Has a file from outside read in a thread of its own, which is ended when it takes too long or grows too large.
@@ -30,7 +22,8 @@ export async function readLimited<K extends ImportKind>(
   kind: K,
   ask: ImportJobs[K]['ask'],
 ): Promise<ImportJobs[K]['answer']> {
-  const worker = startWorker();
+  // What libraries print of a damaged file is nobody's concern.
+  const worker = startImportWorker({ resourceLimits: MEMORY_LIMITS, stdout: true, stderr: true });
   let timer: NodeJS.Timeout | undefined;
   try {
     const answer = await new Promise<ImportAnswer>((resolve, reject) => {

@@ -64,16 +64,19 @@ function readPairs(lines: readonly string[], name: string): Pair[] {
     // What follows the end mark is left alone; a blank line there is common.
     if (pairs.at(-1)?.code === 0 && pairs.at(-1)?.value === 'EOF') break;
     if (!/^[+-]?\d{1,4}$/u.test(codeText)) {
-      const isFirst = pairs.length === 0;
-      const sentence = isFirst
-        ? `${name} does not begin like a DXF file.`
-        : `${name} is damaged at line ${index + 1}, where a group code should be.`;
-      throw new ExpectedProblem(isFirst ? 'outline-not-dxf' : 'outline-damaged', sentence, name);
+      if (pairs.length === 0) refuseStart(name);
+      const sentence = `${name} is damaged at line ${index + 1}, where a group code should be.`;
+      throw new ExpectedProblem('outline-damaged', sentence, name);
     }
     const code = Number(codeText);
     if (code !== COMMENT) pairs.push({ code, value: (lines[index + 1] ?? '').trim() });
   }
+  if (pairs.length === 0) refuseStart(name);
   return pairs;
+}
+
+function refuseStart(name: string): never {
+  throw new ExpectedProblem('outline-not-dxf', `${name} does not begin like a DXF file.`, name);
 }
 
 const COMMENT = 999;

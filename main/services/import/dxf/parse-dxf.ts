@@ -1,3 +1,4 @@
+/// <reference path="./dxf-package.d.ts" />
 import { parseString } from 'dxf';
 import { IDENTITY } from '../../../../shared/outline/affine';
 import type { FileUnit } from '../../../../shared/outline/file-units';
