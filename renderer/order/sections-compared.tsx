@@ -19,6 +19,7 @@ const ORDERS = [
 
 /** Every bar on offer, both ways up, through the whole plan: one row each, and one press takes it. */
 export function SectionsCompared() {
+  const { parts } = usePlan();
   const { sections } = useEvaluation();
   const [order, setOrder] = useState<SectionOrder>('cost');
   const [showAll, setShowAll] = useState(false);
