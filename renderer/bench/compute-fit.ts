@@ -47,18 +47,27 @@ export function computeArrangement(
   pxPerPaperMm: number,
 ): Arrangement {
   const heading = getHeadingHeight(remPx);
-  const build = (pane: PaneName, look: ViewLook, pxPerMm: number): View =>
-    buildBenchView(pane, subject, look, pxPerPaperMm / pxPerMm);
+  const build: Build = (pane, look, pxPerMm) => buildBenchView(pane, subject, look, pxPerPaperMm / pxPerMm);
   const planDimensions = room.height >= PLAN_DIMENSIONS_FROM_REM * remPx;
-  const fitDivision = (division: Division) => {
+  const guess = room.width / USUAL_LENGTH;
+  const estimate = createEstimate(build, guess);
+  const measure = createMeasure(build);
+  const fitDivision = (division: Division, look: ViewLook): DivisionFit => {
     const blocks = computeBlocks(room, remPx, division);
-    const along = fitAlong(build, blocks, heading, planDimensions);
-    return { blocks, along, across: fitAcross(build, blocks, heading, along) };
+    const along = fitAlong(estimate, blocks, heading, look, guess);
+    return { blocks, along, across: fitAcross(estimate, blocks, heading, along, along.pxPerMm * 1.5) };
   };
-  const { blocks, along, across } = OTHER_DIVISIONS.map(fitDivision).reduce(
-    (best, other) => (getMerit(other) > getMerit(best) ? other : best),
-    fitDivision(USUAL_DIVISION),
+  const short: ViewLook = { base: 'bed', planDimensions };
+  const best = OTHER_DIVISIONS.map((division) => fitDivision(division, short)).reduce(
+    (better, other) => (getMerit(other) > getMerit(better) ? other : better),
+    fitDivision(USUAL_DIVISION, short),
   );
+  const { blocks } = best;
+  // The vises are drawn down to the table where that costs no scale, else cut short.
+  const whole = fitAlong(estimate, blocks, heading, { base: 'table', planDimensions }, best.along.pxPerMm);
+  const chosen = whole.pxPerMm >= best.along.pxPerMm * 0.97 ? whole : best.along;
+  const along = fitAlong(measure, blocks, heading, chosen.look, chosen.pxPerMm);
+  const across = fitAcross(measure, blocks, heading, along, best.across.pxPerMm);
   const panes = computePanes(blocks, { plan: along.planShare, stack: across.stackShare }, remPx);
   return {
     panes,
@@ -67,94 +76,120 @@ export function computeArrangement(
   };
 }
 
-function getMerit({ along, across }: { along: AlongFit; across: AcrossFit }): number {
+/** mm across a room that is looked at first; a usual bar in its vises. */
+const USUAL_LENGTH = 700;
+
+interface DivisionFit {
+  readonly blocks: Blocks;
+  readonly along: AlongFit;
+  readonly across: AcrossFit;
+}
+
+function getMerit({ along, across }: DivisionFit): number {
   return ALONG_WEIGHT * Math.log(along.pxPerMm) + (1 - ALONG_WEIGHT) * Math.log(across.pxPerMm);
 }
 
 type Build = (pane: PaneName, look: ViewLook, pxPerMm: number) => View;
 
+/** Bounds of a view at a scale, mm. */
+type Measure = (pane: PaneName, look: ViewLook, pxPerMm: number) => Bounds;
+
+function createMeasure(build: Build): Measure {
+  const known = new Map<string, Bounds>();
+  return (pane, look, pxPerMm) => {
+    const key = `${pane} ${look.base} ${pxPerMm}`;
+    const bounds = known.get(key) ?? build(pane, look, pxPerMm).bounds;
+    known.set(key, bounds);
+    return bounds;
+  };
+}
+
+/**
+ * Bounds from two builds of each view: on the screen every edge lies at a fixed distance, for its texts and arrows, and
+ * one that grows with the scale. To build each view for each scale that is tried would hold up the first drawing.
+ */
+function createEstimate(build: Build, guess: number): Measure {
+  const measure = createMeasure(build);
+  const [small, large] = [guess * 0.6, guess * 1.8];
+  return (pane, look, pxPerMm) => {
+    const one = measure(pane, look, small);
+    const other = measure(pane, look, large);
+    const share = (pxPerMm - small) / (large - small);
+    const getEdge = (edge: keyof Bounds): number =>
+      (one[edge] * small + (other[edge] * large - one[edge] * small) * share) / pxPerMm;
+    return { left: getEdge('left'), right: getEdge('right'), bottom: getEdge('bottom'), top: getEdge('top') };
+  };
+}
+
 interface AlongFit {
   readonly look: ViewLook;
   readonly pxPerMm: number;
   readonly planShare: number;
-  readonly elevation: View;
-  readonly plan: View;
+  readonly elevation: Bounds;
+  readonly plan: Bounds;
 }
 
-/** The vises are drawn down to the table where that costs no scale, else cut short. */
-function fitAlong(build: Build, blocks: Blocks, heading: number, planDimensions: boolean): AlongFit {
-  const whole = fitLook(build, blocks, heading, { base: 'table', planDimensions });
-  const short = fitLook(build, blocks, heading, { base: 'bed', planDimensions });
-  return whole.pxPerMm >= short.pxPerMm * 0.97 ? whole : short;
-}
-
-function fitLook(build: Build, blocks: Blocks, heading: number, look: ViewLook): AlongFit {
+function fitAlong(measure: Measure, blocks: Blocks, heading: number, look: ViewLook, guess: number): AlongFit {
   const block = blocks.along;
   const least = block.height * LEAST_PLAN_SHARE;
   const most = block.height * MOST_PLAN_SHARE;
   const getPlanHeight = (taken: number): number => Math.min(most, Math.max(least, taken + heading + 2 * MARGIN_PX));
   const room = { width: block.width - 2 * MARGIN_PX, height: block.height - heading - 2 * MARGIN_PX };
-  const measure = (pxPerMm: number): Size => {
-    const elevation = measureView(build('elevation', look, pxPerMm), pxPerMm);
-    const plan = measureView(build('plan', look, pxPerMm), pxPerMm);
+  const measureBoth = (pxPerMm: number): Size => {
+    const elevation = toPx(measure('elevation', look, pxPerMm), pxPerMm);
+    const plan = toPx(measure('plan', look, pxPerMm), pxPerMm);
     return { width: Math.max(elevation.width, plan.width), height: elevation.height + getPlanHeight(plan.height) };
   };
-  const pxPerMm = computeFitScale(measure, room, room.width / 700);
-  const elevation = build('elevation', look, pxPerMm);
-  const plan = build('plan', look, pxPerMm);
-  const planHeight = getPlanHeight(measureView(plan, pxPerMm).height);
-  const spare = Math.max(0, room.height - measureView(elevation, pxPerMm).height - planHeight);
+  const pxPerMm = computeFitScale(measureBoth, room, guess);
+  const elevation = measure('elevation', look, pxPerMm);
+  const plan = measure('plan', look, pxPerMm);
+  const planHeight = getPlanHeight(toPx(plan, pxPerMm).height);
+  const spare = Math.max(0, room.height - toPx(elevation, pxPerMm).height - planHeight);
   return { look, pxPerMm, elevation, plan, planShare: (planHeight + spare * 0.35) / block.height };
 }
 
-function measureView({ bounds }: View, pxPerMm: number): Size {
-  return {
-    width: (bounds.right - bounds.left) * pxPerMm,
-    height: (bounds.top - bounds.bottom) * pxPerMm,
-  };
+function toPx({ left, right, bottom, top }: Bounds, pxPerMm: number): Size {
+  return { width: (right - left) * pxPerMm, height: (top - bottom) * pxPerMm };
 }
 
 /** One scale and one left edge, so that the plan view lies square below the elevation. */
 function getAlongCameras(along: AlongFit, panes: Record<PaneName, Rect>): Pick<Arrangement['cameras'], AlongPane> {
-  const bounds = uniteBounds(along.elevation.bounds, along.plan.bounds);
-  const elevation = centreOn({ ...along.elevation.bounds, ...getSpanX(bounds) }, panes.elevation, along.pxPerMm);
-  const plan = centreOn({ ...along.plan.bounds, ...getSpanX(bounds) }, panes.plan, along.pxPerMm);
+  const bounds = uniteBounds(along.elevation, along.plan);
+  const elevation = centreOn({ ...along.elevation, ...getSpanX(bounds) }, panes.elevation, along.pxPerMm);
+  const plan = centreOn({ ...along.plan, ...getSpanX(bounds) }, panes.plan, along.pxPerMm);
   return { elevation, plan };
 }
 
 interface AcrossFit {
   readonly pxPerMm: number;
   readonly stackShare: number;
-  readonly section: View;
-  readonly stack: View;
+  readonly section: Bounds;
+  readonly stack: Bounds;
 }
 
-function fitAcross(build: Build, blocks: Blocks, heading: number, along: AlongFit): AcrossFit {
+function fitAcross(measure: Measure, blocks: Blocks, heading: number, along: AlongFit, guess: number): AcrossFit {
   const block = blocks.across;
   const room = { width: block.width - 4 * MARGIN_PX, height: block.height - heading - 2 * MARGIN_PX };
-  const measure = (pxPerMm: number): Size => {
-    const section = build('section', along.look, pxPerMm);
-    const stack = build('stack', along.look, pxPerMm);
-    const both = uniteBounds(section.bounds, stack.bounds);
-    return {
-      width: measureView(section, pxPerMm).width + measureView(stack, pxPerMm).width,
-      height: (both.top - both.bottom) * pxPerMm,
-    };
+  const measureBoth = (pxPerMm: number): Size => {
+    const section = measure('section', along.look, pxPerMm);
+    const stack = measure('stack', along.look, pxPerMm);
+    const width = toPx(section, pxPerMm).width + toPx(stack, pxPerMm).width;
+    return { width, height: toPx(uniteBounds(section, stack), pxPerMm).height };
   };
-  const fitted = computeFitScale(measure, room, along.pxPerMm * 1.5);
+  const fitted = computeFitScale(measureBoth, room, guess);
   const pxPerMm = Math.min(fitted, along.pxPerMm * MOST_ENLARGED);
-  const section = build('section', along.look, pxPerMm);
-  const stack = build('stack', along.look, pxPerMm);
-  const widths = [measureView(section, pxPerMm).width, measureView(stack, pxPerMm).width] as const;
+  const section = measure('section', along.look, pxPerMm);
+  const stack = measure('stack', along.look, pxPerMm);
+  const widths = [toPx(section, pxPerMm).width, toPx(stack, pxPerMm).width] as const;
   const spare = Math.max(0, room.width - widths[0] - widths[1]);
   return { pxPerMm, section, stack, stackShare: (widths[1] + spare / 2 + 2 * MARGIN_PX) / block.width };
 }
 
 /** One scale and one upper edge, so that the slices of the stack lie level with the section. */
 function getAcrossCameras(across: AcrossFit, panes: Record<PaneName, Rect>): Pick<Arrangement['cameras'], AcrossPane> {
-  const { bottom, top } = uniteBounds(across.section.bounds, across.stack.bounds);
-  const section = centreOn({ ...across.section.bounds, bottom, top }, panes.section, across.pxPerMm);
-  const stack = centreOn({ ...across.stack.bounds, bottom, top }, panes.stack, across.pxPerMm);
+  const { bottom, top } = uniteBounds(across.section, across.stack);
+  const section = centreOn({ ...across.section, bottom, top }, panes.section, across.pxPerMm);
+  const stack = centreOn({ ...across.stack, bottom, top }, panes.stack, across.pxPerMm);
   return { section, stack };
 }
 
@@ -187,7 +222,7 @@ export function isStale(arrangement: Arrangement, views: Readonly<Record<PaneNam
       bounds.top > camera.top + slack ||
       bounds.bottom < bottom - slack;
     if (isOut) return true;
-    const taken = measureView(views[pane], camera.pxPerMm);
+    const taken = toPx(bounds, camera.pxPerMm);
     fills.push(Math.max(taken.width / rect.width, taken.height / rect.height));
   }
   return Math.max(...fills) < STALE_BELOW;

@@ -1,4 +1,4 @@
-import type { ReactNode } from 'react';
+import { type ReactNode, useEffect, useState } from 'react';
 import type { App } from '../state/app';
 import { createCalmDocuments } from '../state/calm-documents';
 import { AppContext, useApp } from '../state/hooks';
@@ -17,7 +17,25 @@ function getCalmApp(app: App): App {
   return calm;
 }
 
-/** What stands in it follows a drag a few times a second instead of on every frame. */
+let isCanvasDrawn = false;
+
+/**
+ * What stands in it follows a drag a few times a second instead of on every frame, and at the start of the program comes
+ * after the canvas.
+ */
 export function Calm({ children }: { children: ReactNode }) {
-  return <AppContext value={getCalmApp(useApp())}>{children}</AppContext>;
+  const app = useApp();
+  const [isShown, setShown] = useState(isCanvasDrawn);
+  useEffect(() => {
+    if (isCanvasDrawn) return;
+    // The first frame draws the canvas; what is beside it is built after that has been shown.
+    const frame = requestAnimationFrame(() =>
+      setTimeout(() => {
+        isCanvasDrawn = true;
+        setShown(true);
+      }),
+    );
+    return () => cancelAnimationFrame(frame);
+  }, []);
+  return isShown ? <AppContext value={getCalmApp(app)}>{children}</AppContext> : null;
 }

@@ -22,7 +22,7 @@ import { type PageServer, servePage } from './ui/page-server';
 
 const SIZE = { width: 1440, height: 900 };
 const DRAG_MS = 4000;
-const STARTS = 9;
+const STARTS = 7;
 
 const { plan, shop } = buildBenchPlan();
 
@@ -50,8 +50,10 @@ async function buildPage(name: string): Promise<string> {
   return outDir;
 }
 
+const PLANNER = join(ROOT, 'build/renderer');
+
 /** The planner with the plan of the speed target, its shop on file as a user would have it. */
-async function servePlanner(folder: string): Promise<PageServer> {
+async function serveBenchPlan(folder: string): Promise<PageServer> {
   const path = join(folder, 'bench.kgplan');
   writeFileSync(path, JSON.stringify(plan));
   const services = createServices({ dataFolder: join(folder, 'data') });
@@ -59,7 +61,13 @@ async function servePlanner(folder: string): Promise<PageServer> {
   await host.call('start', {});
   const saved = await host.call('saveShop', { shop });
   if (!saved.ok) throw new Error(saved.problem.sentence);
-  return servePage(join(ROOT, 'build/renderer'), (verb, request) => host.call(verb, request));
+  return servePage(PLANNER, (verb, request) => host.call(verb, request));
+}
+
+/** The planner as it starts for the first time: with a sample. */
+async function serveSample(folder: string): Promise<PageServer> {
+  const host = createHost(createServices({ dataFolder: join(folder, 'fresh') }), NO_DIALOGS);
+  return servePage(PLANNER, (verb, request) => host.call(verb, request));
 }
 
 async function openPage(browser: Browser, address: string): Promise<Page> {
@@ -72,17 +80,44 @@ async function openPage(browser: Browser, address: string): Promise<Page> {
   return page;
 }
 
-async function measureStarts(browser: Browser, addresses: Readonly<Record<string, string>>) {
-  const times: Record<string, number[]> = {};
+interface Start {
+  /** From the call that starts the browser until something is drawn. */
+  readonly fromWindow: number;
+  /** From the page's own start. */
+  readonly fromPage: number;
+}
+
+/** One start from nothing: a new browser, a new window, no cache. */
+async function measureStart(launch: () => Promise<Browser>, address: string): Promise<Start> {
+  const from = Date.now();
+  const browser = await launch();
+  const page = await openPage(browser, address);
+  const { drawn, origin } = (await page.evaluate(
+    '({ drawn: window.firstDrawnMs, origin: performance.timeOrigin })',
+  )) as { drawn: number; origin: number };
+  await browser.close();
+  return { fromWindow: origin + drawn - from, fromPage: drawn };
+}
+
+async function measureStarts(launch: () => Promise<Browser>, blank: string, planner: string): Promise<string[]> {
+  const blanks: Start[] = [];
+  const planners: Start[] = [];
   for (let round = 0; round < STARTS; round += 1) {
-    for (const [name, address] of Object.entries(addresses)) {
-      const page = await openPage(browser, address);
-      const ms = (await page.evaluate('window.firstDrawnMs')) as number;
-      times[name] = [...(times[name] ?? []), ms];
-      await page.context().close();
-    }
+    blanks.push(await measureStart(launch, blank));
+    planners.push(await measureStart(launch, planner));
   }
-  return times;
+  const describe = (name: string, key: keyof Start): string => {
+    const [one, other] = [blanks, planners].map((starts) => getMedian(starts.map((start) => start[key]))) as [
+      number,
+      number,
+    ];
+    return `  ${name}  blank React page ${one.toFixed(0)} ms, first drawn canvas ${other.toFixed(0)} ms  × ${(other / one).toFixed(2)}`;
+  };
+  return [
+    `Start, medians of ${STARTS}, each in a new browser without a cache`,
+    describe('from opening the window', 'fromWindow'),
+    describe('from the page’s start  ', 'fromPage'),
+  ];
 }
 
 interface DragCase {
@@ -130,9 +165,16 @@ async function run(): Promise<void> {
   const blankFolder = await buildPage('blank');
   const bareFolder = await buildPage('bare-konva');
   const folder = mkdtempSync(join(tmpdir(), 'kerfgrip-bench-'));
-  const servers = [await servePlanner(folder), await servePage(blankFolder), await servePage(bareFolder)] as const;
-  const [planner, blank, bare] = servers;
-  const browser = await chromium.launch({ executablePath: found.browser, args: getTestBrowserFlags() });
+  const servers = [
+    await serveBenchPlan(folder),
+    await serveSample(folder),
+    await servePage(blankFolder),
+    await servePage(bareFolder),
+  ] as const;
+  const [planner, sample, blank, bare] = servers;
+  const launch = (): Promise<Browser> =>
+    chromium.launch({ executablePath: found.browser, args: getTestBrowserFlags() });
+  const browser = await launch();
   try {
     const marks = countMarks();
     console.log(
@@ -154,12 +196,7 @@ async function run(): Promise<void> {
     for (const drag of DRAGS) console.log(describeFrames(drag.name, await measureBench(page, drag), bareFrames));
     await page.context().close();
 
-    const starts = await measureStarts(browser, { blank: blank.address, planner: planner.address });
-    const blankMs = getMedian(starts.blank ?? []);
-    const plannerMs = getMedian(starts.planner ?? []);
-    console.log(
-      `Start: blank React page ${blankMs.toFixed(0)} ms, first drawn canvas ${plannerMs.toFixed(0)} ms, × ${(plannerMs / blankMs).toFixed(2)} (medians of ${STARTS} cold starts)`,
-    );
+    for (const line of await measureStarts(launch, blank.address, sample.address)) console.log(line);
   } finally {
     await browser.close();
     for (const server of servers) server.close();
