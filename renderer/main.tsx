@@ -12,6 +12,7 @@ import './panels/parts.css';
 import './order/order.css';
 import './sheet/sheet.css';
 import './shop/shop.css';
+import './import/import.css';
 
 const element = document.getElementById('root');
 if (element === null) throw new Error('The page has no root.');

@@ -2,13 +2,14 @@ import type { Figure } from '../../shared/engine/figure';
 import { formatLength } from '../../shared/units/format';
 import { formatQuantity } from '../../shared/units/quantity';
 import { useApp, useEvaluation, useKnownShop, usePlan } from '../state/hooks';
+import { exportPurchase } from '../state/imports';
 import { Button } from '../ui/button';
 import { SeverityMark } from '../ui/icon';
 import { FigureButton } from './figure-button';
 
 /** What to put on the order, and what it comes to. */
 export function Purchase() {
-  const { files } = useApp();
+  const app = useApp();
   const plan = usePlan();
   const known = useKnownShop();
   const { order, section } = useEvaluation();
@@ -29,7 +30,8 @@ export function Purchase() {
     <section className="order-section" aria-label="To buy">
       <header className="order-head">
         <h2>To buy</h2>
-        <Button onPress={() => void files.exportCutList()}>Export the cut list…</Button>
+        <Button onPress={() => void app.files.exportCutList()}>Export the cut list…</Button>
+        <Button onPress={() => void exportPurchase(app)}>Export the purchase list…</Button>
       </header>
       <div className="purchase">
         <ul className="plain-list purchase-lines">

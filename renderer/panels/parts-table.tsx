@@ -1,5 +1,6 @@
 import { removePart } from '../../shared/model/edit';
 import type { Part } from '../../shared/model/plan';
+import { PartFileTools } from '../import/part-file-tools';
 import type { LengthEntryOptions } from '../state/entry';
 import { useApp, useEvaluation, useKnownShop, usePlan } from '../state/hooks';
 import { addPart, changePart, copyPart, mirrorPart } from '../state/part-edits';
@@ -62,9 +63,12 @@ export function PartsTable({ selectedId }: { selectedId: string }) {
           <p className="empty">No parts yet. Add the first and type its sizes: 7-1/4, 1.25 or 95 mm all do.</p>
         )}
       </div>
-      <Button look={plan.parts.length === 0 ? 'primary' : 'plain'} onPress={add}>
-        Add a part
-      </Button>
+      <div className="list-tools">
+        <Button look={plan.parts.length === 0 ? 'primary' : 'plain'} onPress={add}>
+          Add a part
+        </Button>
+        <PartFileTools selectedId={selectedId} />
+      </div>
     </section>
   );
 }

@@ -1,13 +1,29 @@
 import { type FormEvent, useState } from 'react';
 import { GridList, GridListItem, Input, Label, TextField } from 'react-aria-components';
-import type { FolderEntry } from '../../shared/contract/host';
+import type { FolderEntry, ReadKind } from '../../shared/contract/host';
 import { Button } from '../ui/button';
 import { Dialog } from '../ui/dialog';
 import { Icon } from '../ui/icon';
 import { type FolderState, useFolder } from './use-folder';
 
-export function OpenDialog({ onAnswer }: { onAnswer: (token: string | null) => void }) {
-  const folder = useFolder();
+type Shown = 'plan' | ReadKind;
+
+const OPEN_TITLES: Record<Shown, string> = {
+  plan: 'Open a plan',
+  drawing: 'Read an outline: DXF or SVG',
+  list: 'Read a list: CSV',
+  shop: 'Read a shop library',
+};
+
+const NONE_HERE: Record<Shown, string> = {
+  plan: 'No plans here.',
+  drawing: 'No DXF or SVG drawings here.',
+  list: 'No CSV lists here.',
+  shop: 'No shop libraries here.',
+};
+
+export function OpenDialog({ show, onAnswer }: { show: Shown; onAnswer: (token: string | null) => void }) {
+  const folder = useFolder(show);
   const [chosen, setChosen] = useState<FolderEntry | null>(null);
   const open = (entry: FolderEntry): void => {
     if (entry.kind === 'folder') folder.enter(entry.token);
@@ -15,7 +31,7 @@ export function OpenDialog({ onAnswer }: { onAnswer: (token: string | null) => v
   };
   return (
     <Dialog
-      title="Open a plan"
+      title={OPEN_TITLES[show]}
       onClose={() => onAnswer(null)}
       size="medium"
       footer={
@@ -27,7 +43,7 @@ export function OpenDialog({ onAnswer }: { onAnswer: (token: string | null) => v
         </>
       }
     >
-      <FolderList folder={folder} onChoose={setChosen} onOpen={open} />
+      <FolderList folder={folder} show={show} onChoose={setChosen} onOpen={open} />
     </Dialog>
   );
 }
@@ -37,7 +53,7 @@ export function SaveDialog(props: {
   suggestedName: string;
   onAnswer: (place: { folder: string; name: string } | null) => void;
 }) {
-  const folder = useFolder();
+  const folder = useFolder('plan');
   const [name, setName] = useState(props.suggestedName);
   const canSave = folder.listing !== null && name.trim() !== '';
   const save = (): void => {
@@ -69,6 +85,7 @@ export function SaveDialog(props: {
       </form>
       <FolderList
         folder={folder}
+        show="plan"
         onChoose={(entry) => entry?.kind === 'plan' && setName(entry.name)}
         onOpen={(entry) => entry.kind === 'folder' && folder.enter(entry.token)}
       />
@@ -78,12 +95,13 @@ export function SaveDialog(props: {
 
 interface FolderListProps {
   readonly folder: FolderState;
+  readonly show: Shown;
   readonly onChoose: (entry: FolderEntry | null) => void;
   /** Pressed twice, or with Enter. */
   readonly onOpen: (entry: FolderEntry) => void;
 }
 
-function FolderList({ folder, onChoose, onOpen }: FolderListProps) {
+function FolderList({ folder, show, onChoose, onOpen }: FolderListProps) {
   const { listing, problem, enter } = folder;
   const find = (token: unknown): FolderEntry | null => listing?.entries.find((entry) => entry.token === token) ?? null;
   const open = (token: string): void => {
@@ -111,7 +129,7 @@ function FolderList({ folder, onChoose, onOpen }: FolderListProps) {
         selectionBehavior="replace"
         onSelectionChange={(keys) => onChoose(keys === 'all' ? null : find([...keys][0]))}
         onAction={(key) => open(String(key))}
-        renderEmptyState={() => <p className="empty">No plans here.</p>}
+        renderEmptyState={() => <p className="empty">{NONE_HERE[show]}</p>}
       >
         {(entry) => (
           <GridListItem id={entry.token} textValue={entry.name} className="folder-entry">

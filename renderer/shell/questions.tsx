@@ -1,4 +1,7 @@
 import { useStore } from 'zustand';
+import { ListDialog } from '../import/list-dialog';
+import { MergeDialog } from '../import/merge-dialog';
+import { OutlineDialog } from '../import/outline-dialog';
 import { dismissQuestion } from '../state/dialogs';
 import { useApp } from '../state/hooks';
 import { Button } from '../ui/button';
@@ -85,7 +88,7 @@ export function Questions() {
         </Dialog>
       );
     case 'openFile':
-      return <OpenDialog onAnswer={question.answer} />;
+      return <OpenDialog show={question.ask.show} onAnswer={question.answer} />;
     case 'saveFile':
       return (
         <SaveDialog what={question.ask.what} suggestedName={question.ask.suggestedName} onAnswer={question.answer} />
@@ -94,6 +97,12 @@ export function Questions() {
       return <RestoreDialog entries={question.ask.entries} onAnswer={question.answer} />;
     case 'acceptFinding':
       return <AcceptDialog sentence={question.ask.sentence} onAnswer={question.answer} />;
+    case 'readOutline':
+      return <OutlineDialog {...question.ask} onClose={close} />;
+    case 'readList':
+      return <ListDialog {...question.ask} onClose={close} />;
+    case 'mergeShop':
+      return <MergeDialog {...question.ask} onClose={close} />;
     case 'about':
       return <GuideDialog onClose={close} />;
     case 'commands':

@@ -1,5 +1,5 @@
 import { useCallback, useEffect, useState } from 'react';
-import type { FolderListing } from '../../shared/contract/host';
+import type { FolderListing, ReadKind } from '../../shared/contract/host';
 import { useApp } from '../state/hooks';
 
 export interface FolderState {
@@ -8,19 +8,20 @@ export interface FolderState {
   readonly enter: (folder: string | null) => void;
 }
 
-/** The folder looked at, for a host that has no dialogs of its own. */
-export function useFolder(): FolderState {
+/** The folder looked at, for a host that has no dialogs of its own, with its files of one kind. */
+export function useFolder(show: 'plan' | ReadKind): FolderState {
   const { host } = useApp();
   const [listing, setListing] = useState<FolderListing | null>(null);
   const [problem, setProblem] = useState('');
   const enter = useCallback(
     (folder: string | null) => {
-      void host.call('browse', { folder }).then((reply) => {
+      const asked = show === 'plan' ? host.call('browse', { folder }) : host.call('browseFiles', { folder, show });
+      void asked.then((reply) => {
         if (reply.ok) setListing(reply.value);
         setProblem(reply.ok ? '' : reply.problem.sentence);
       });
     },
-    [host],
+    [host, show],
   );
   useEffect(() => enter(null), [enter]);
   return { listing, problem, enter };

@@ -1,6 +1,7 @@
 import { useState } from 'react';
 import { ListBox, ListBoxItem } from 'react-aria-components';
 import { getLibraryDifferences, refreshLibrary } from '../../shared/model/plan-library';
+import { ShopFileTools } from '../import/shop-file-tools';
 import { useApp, usePlan, useShop } from '../state/hooks';
 import { Button } from '../ui/button';
 import { ENTRY_KINDS, LIST_KEYS } from './entry-kinds';
@@ -44,6 +45,7 @@ export function ShopView() {
             </ListBoxItem>
           )}
         </ListBox>
+        <ShopFileTools isRack={page === 'rack'} />
         <PlanCopies />
       </nav>
       <div className="shop-body">

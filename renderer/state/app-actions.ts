@@ -1,5 +1,6 @@
 import type { Action } from './actions';
 import type { App } from './app';
+import { exportParts, exportPurchase, exportRack, readListFile, readOutline, readShopFile } from './imports';
 import { TABS, type Tab } from './view';
 
 const TAB_LABELS: Record<Tab, string> = {
@@ -50,6 +51,42 @@ const fileActions: readonly Action<App>[] = [
     shortcuts: ['Mod+P'],
     inFields: true,
     perform: (app) => app.view.requestPrint(),
+  },
+];
+
+const importActions: readonly Action<App>[] = [
+  {
+    id: 'import.outline',
+    label: 'Read an outline as a new part…',
+    group: 'Parts',
+    perform: (app) => void readOutline(app, null),
+  },
+  {
+    id: 'import.parts',
+    label: 'Read a parts list…',
+    group: 'Parts',
+    perform: (app) => void readListFile(app, 'parts'),
+  },
+  { id: 'export.parts', label: 'Export the parts list…', group: 'Parts', perform: (app) => void exportParts(app) },
+  {
+    id: 'export.purchase',
+    label: 'Export the purchase list…',
+    group: 'Order',
+    perform: (app) => void exportPurchase(app),
+  },
+  { id: 'import.rack', label: 'Read a rack list…', group: 'Shop', perform: (app) => void readListFile(app, 'rack') },
+  { id: 'export.rack', label: 'Export the rack list…', group: 'Shop', perform: (app) => void exportRack(app) },
+  {
+    id: 'import.shop',
+    label: 'Read another shop library…',
+    group: 'Shop',
+    perform: (app) => void readShopFile(app),
+  },
+  {
+    id: 'export.shop',
+    label: 'Export the shop library…',
+    group: 'Shop',
+    perform: (app) => void app.files.exportShop(),
   },
 ];
 
@@ -133,7 +170,7 @@ const viewActions: readonly Action<App>[] = [
 ];
 
 /** What can be done anywhere in the program. Views add their own while they are shown. */
-export const APP_ACTIONS: readonly Action<App>[] = [...fileActions, ...editActions, ...viewActions];
+export const APP_ACTIONS: readonly Action<App>[] = [...fileActions, ...importActions, ...editActions, ...viewActions];
 
 function getStepLabel(verb: string, step: string | undefined): string {
   return step === undefined ? verb : `${verb}: ${step}`;

@@ -1,5 +1,8 @@
 import { createStore } from 'zustand/vanilla';
-import type { JournalEntry } from '../../shared/contract/host';
+import type { JournalEntry, ReadKind } from '../../shared/contract/host';
+import type { TableText } from '../../shared/lists/table';
+import type { Shop } from '../../shared/model/shop';
+import type { OutlineDrawing } from '../../shared/outline/outline-drawing';
 import type { ReadStore } from './read-store';
 
 /** A question the page puts to the user, with the kind of answer it wants. */
@@ -9,14 +12,23 @@ export interface Questions {
   /** The file on disk is not the one that was read. */
   fileChanged: { ask: { fileName: string }; answer: 'overwrite' | 'saveAs' | 'cancel' };
   fileExists: { ask: { fileName: string }; answer: 'replace' | 'cancel' };
-  openFile: { ask: Record<string, never>; answer: string | null };
+  openFile: { ask: { show: 'plan' | ReadKind }; answer: string | null };
   saveFile: { ask: { suggestedName: string; what: string }; answer: { folder: string; name: string } | null };
   restore: { ask: { entries: readonly JournalEntry[] }; answer: { restore: number } | 'discard' | 'later' };
   acceptFinding: { ask: { sentence: string }; answer: string | null };
+  /** A drawing was read: which part is it, and how does it lie? */
+  readOutline: { ask: { name: string; drawing: OutlineDrawing; partId: string | null }; answer: null };
+  /** A list was read: what does each column hold? */
+  readList: { ask: { list: ListKind; name: string; token: string; table: TableText }; answer: null };
+  /** Another shop was read: what of it is taken? */
+  mergeShop: { ask: { name: string; shop: Shop; remarks: readonly string[] }; answer: null };
   /** Windows that only show something. */
   about: { ask: Record<string, never>; answer: null };
   commands: { ask: Record<string, never>; answer: null };
 }
+
+/** Lists that can be read. */
+export type ListKind = 'parts' | 'rack';
 
 export type QuestionKind = keyof Questions;
 
@@ -41,6 +53,9 @@ const DISMISSED: { [K in QuestionKind]: Questions[K]['answer'] } = {
   saveFile: null,
   restore: 'later',
   acceptFinding: null,
+  readOutline: null,
+  readList: null,
+  mergeShop: null,
   about: null,
   commands: null,
 };

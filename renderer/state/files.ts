@@ -8,9 +8,11 @@ import type {
   OpenedPlan,
   PaperSize,
   Problem,
+  ReadKind,
   RecentFile,
   SaveTarget,
 } from '../../shared/contract/host';
+import type { ListStyle } from '../../shared/lists/list-style';
 import type { Plan } from '../../shared/model/plan';
 import type { Shop } from '../../shared/model/shop';
 import type { Dialogs } from './dialogs';
@@ -40,6 +42,11 @@ export interface Files {
   saveAs(): Promise<boolean>;
   exportSheet(format: 'pdf' | 'svg' | 'dxf', paper: PaperSize): Promise<void>;
   exportCutList(): Promise<void>;
+  /** Has a file of a kind chosen by the page's own dialog. Null where the host asks itself, undefined when the user thought better of it. */
+  chooseFile(show: 'plan' | ReadKind): Promise<string | null | undefined>;
+  /** Writes rows as a CSV list where the user says. */
+  exportTable(what: string, rows: string[][], style: ListStyle): Promise<void>;
+  exportShop(): Promise<void>;
   offerRestore(entries: readonly JournalEntry[]): Promise<void>;
   /** Watches the documents for the journal, the shop file and the window's title; returns how to stop. */
   watch(): () => void;
@@ -177,6 +184,13 @@ export function createFiles(parts: FilesParts): Files {
     }
   }
 
+  const chooseFile = async (show: 'plan' | ReadKind): Promise<string | null | undefined> =>
+    parts.nativeDialogs ? null : ((await dialogs.ask('openFile', { show })) ?? undefined);
+
+  const tellWritten = (written: { name: string; folder: string } | null): void => {
+    if (written !== null) view.notify('done', `Wrote ${written.name} in ${written.folder}.`);
+  };
+
   const open = async (token: string | null): Promise<void> => {
     const opened = await call('openPlan', { token });
     if (opened !== undefined && opened !== null) takeOpened(opened);
@@ -193,9 +207,8 @@ export function createFiles(parts: FilesParts): Files {
     },
     async open() {
       if (!(await mayLeave('before another plan is opened'))) return;
-      if (parts.nativeDialogs) return open(null);
-      const token = await dialogs.ask('openFile', {});
-      if (token !== null) await open(token);
+      const token = await chooseFile('plan');
+      if (token !== undefined) await open(token);
     },
     async openRecent(token) {
       if (await mayLeave('before another plan is opened')) await open(token);
@@ -224,7 +237,7 @@ export function createFiles(parts: FilesParts): Files {
           target,
         }),
       );
-      if (written !== null) view.notify('done', `Wrote ${written.name} in ${written.folder}.`);
+      tellWritten(written);
     },
     async exportCutList() {
       const plan = parts.withLibrary(getPlan(), getShop());
@@ -232,7 +245,19 @@ export function createFiles(parts: FilesParts): Files {
       const written = await writeTo('the cut list', suggestedName, (target) =>
         host.call('exportCutList', { plan, shop: getShop(), suggestedName, target }),
       );
-      if (written !== null) view.notify('done', `Wrote ${written.name} in ${written.folder}.`);
+      tellWritten(written);
+    },
+    chooseFile,
+    async exportTable(what, rows, { delimiter }) {
+      const suggestedName = `${getBaseName(getPlan())} ${what}.csv`;
+      const write = (target: SaveTarget | null) => host.call('exportTable', { rows, delimiter, suggestedName, target });
+      tellWritten(await writeTo(`the ${what}`, suggestedName, write));
+    },
+    async exportShop() {
+      const shop = getShop();
+      const suggestedName = `${getFileBase(shop.name, 'shop')}.kgshop`;
+      const write = (target: SaveTarget | null) => host.call('exportShop', { shop, suggestedName, target });
+      tellWritten(await writeTo('the shop library', suggestedName, write));
     },
     async offerRestore(entries) {
       if (entries.length === 0) return;
@@ -300,9 +325,13 @@ function watchDocuments(parts: FilesParts, store: StoreApi<FilesState>, isUnsave
 /** The plan's name as a file name: what no file system takes is left out. */
 export function getBaseName(plan: Plan): string {
   const revision = plan.revision.trim() === '' ? '' : ` rev ${plan.revision.trim()}`;
+  return getFileBase(`${plan.name}${revision}`, 'plan');
+}
+
+function getFileBase(text: string, otherwise: string): string {
   // biome-ignore lint/suspicious/noControlCharactersInRegex: file names cannot hold them.
-  const name = `${plan.name}${revision}`.replace(/[\u0000-\u001f<>:"/\\|?*\s]+/gu, ' ').replace(/^[. ]+|[. ]+$/gu, '');
-  return name === '' ? 'plan' : name.slice(0, 120);
+  const name = text.replace(/[\u0000-\u001f<>:"/\\|?*\s]+/gu, ' ').replace(/^[. ]+|[. ]+$/gu, '');
+  return name === '' ? otherwise : name.slice(0, 120);
 }
 
 function getFileName(plan: Plan): string {

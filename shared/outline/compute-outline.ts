@@ -2,9 +2,9 @@ import { type Affine, composeAffine, getMove, getScale, transformShape } from '.
 import { closeGaps, findOpenGaps, type Gap } from './close-gaps';
 import { FILE_UNIT_SIZES } from './file-units';
 import { findCrossings } from './find-crossings';
-import { computeSegments, isFiniteShape } from './flatten';
+import { computeSegments, getShapePoint, isFiniteShape } from './flatten';
 import type { Found } from './found';
-import { type Box, buildLoop, getRoundHole, getSlotHole, isBoxWithin, isInside, type Loop } from './loop';
+import { type Box, buildLoop, getBox, getRoundHole, getSlotHole, isBoxWithin, isInside, type Loop } from './loop';
 import type { Outline, OutlineOptions } from './outline';
 import type { OutlineDrawing } from './outline-drawing';
 import { buildRemarks } from './outline-remarks';
@@ -172,4 +172,31 @@ function sortHoles(inner: readonly Loop[]): Pick<Outline, 'bores' | 'slots' | 'w
   holes.bores.sort(byX);
   holes.slots.sort(byX);
   return holes;
+}
+
+/** Shares along a shape at which its place is looked at for the size of a drawing. */
+const LOOKS = 16;
+
+/**
+ * Size of a drawing in its own units, by which its unit is proposed: that of its outline, or of all that is in it when
+ * nothing closes.
+ */
+export function computeDrawingSize(drawing: OutlineDrawing): { width: number; height: number } {
+  const points = drawing.entities.flatMap(({ shape }) =>
+    Array.from({ length: LOOKS + 1 }, (_unused, look) => getShapePoint(shape, look / LOOKS)),
+  );
+  const whole = getBox([], points);
+  if (points.length === 0) return { width: 0, height: 0 };
+  const size = Math.max(whole.right - whole.left, whole.top - whole.bottom);
+  // Gaps and curves are judged against the size there is, since the unit is not known yet.
+  const { outer, width, height } = computeOutline(drawing, {
+    unit: 'mm',
+    gapTolerance: size / 200,
+    curveTolerance: size / 2000,
+    quarterTurns: 0,
+    isMirrored: false,
+    hiddenLayers: [],
+    units: 'mm',
+  });
+  return outer === null ? { width: whole.right - whole.left, height: whole.top - whole.bottom } : { width, height };
 }
