@@ -31,6 +31,7 @@ const WHOLE_TOLERANCE = 1e-4;
  * Chooses the lightest mix of bars that the cuts allow: branch and bound over the few numbers of bars.
  *
  * @param below only mixes lighter than this are of use
+ * @param roundUp rounds a weight up to one that a mix can have
  * @param excluded mixes known not to do; smaller ones do not either
  */
 export function chooseBarMix(
@@ -38,6 +39,7 @@ export function chooseBarMix(
   cuts: readonly MixCut[],
   excluded: readonly BarMix[],
   below: number,
+  roundUp: (weight: number) => number,
   work: WorkMeter,
 ): MixChoice {
   const high = stocks.map((stock) =>
@@ -46,12 +48,22 @@ export function chooseBarMix(
   const open: MixNode[] = [{ low: stocks.map(() => 0), high, bound: 0 }];
   let best: BarMix | undefined;
   let bestWeight = below;
+  let newest: MixNode | undefined;
   for (let nodes = 0; open.length > 0; nodes++) {
-    const node = takeLightest(open);
-    if (node.bound >= bestWeight) break;
-    if (nodes >= MAX_NODES || work.isOut()) return { mix: undefined, bound: node.bound };
+    // Down to a whole mix first, then on from the lightest node.
+    const node = newest ?? takeLightest(open);
+    if (newest) open.pop();
+    newest = undefined;
+    if (node.bound >= bestWeight) {
+      if (nodes > 0 && open.every((other) => other.bound >= bestWeight)) break;
+      continue;
+    }
+    if (nodes >= MAX_NODES || work.isOut()) {
+      const lightest = open.reduce((least, other) => Math.min(least, other.bound), node.bound);
+      return { mix: best, bound: Math.min(lightest, bestWeight) };
+    }
     const { bound, mix } = relaxMix(stocks, cuts, node, work);
-    const floor = Math.max(node.bound, Math.ceil(bound));
+    const floor = Math.max(node.bound, roundUp(Math.ceil(bound)));
     if (floor >= bestWeight) continue;
     const children = branchMix(stocks, cuts, excluded, node, mix, (whole) => {
       const weight = weighMix(stocks, whole);
@@ -61,6 +73,7 @@ export function chooseBarMix(
       }
     });
     for (const child of children) open.push({ ...child, bound: floor });
+    if (children.length > 0) newest = open.at(-1);
   }
   return { mix: best, bound: bestWeight };
 }

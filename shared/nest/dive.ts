@@ -19,6 +19,8 @@ export interface DiveOptions {
   /** 0 = follow the relaxation; over 0 = stray from it by this much, differently for each seed. */
   readonly noise: number;
   readonly seed: number;
+  /** Whether it may go back and try again where it fails; without, it takes the one way down. */
+  readonly retries: boolean;
   readonly found: (uses: readonly PatternUse[], weight: number) => void;
 }
 
@@ -68,7 +70,7 @@ export function computeDive(
       levels.push(deeper);
       continue;
     }
-    const back = STEPS_BACK[stepsBack++];
+    const back = options.retries ? STEPS_BACK[stepsBack++] : undefined;
     if (back === undefined || levels.length === 1) return;
     levels.length = Math.max(1, levels.length - back + 1);
     fixed.length = (levels.at(-1) as DiveLevel).fixedCount;
@@ -98,7 +100,10 @@ function descend(
     const finish = computeGreedyAnswer(core, left, rule, work);
     report([...fixed, ...finish.uses], weight + finish.weight);
   }
+  // Any good patterns will do on the way down; only bounds that are reported need exact fillings.
+  context.knapsack.isThorough = false;
   const relaxation = computeRelaxation(context, left, getBelow() - weight);
+  context.knapsack.isThorough = true;
   if (weight + relaxation.bound >= getBelow() || relaxation.solution.length === 0) return undefined;
   return { left, relaxation, fixedCount: fixed.length, barred: new Set() };
 }

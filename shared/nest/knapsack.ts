@@ -1,4 +1,5 @@
 import { getGcd } from './integers';
+import { PartialFillings } from './partial-fillings';
 import type { WorkMeter } from './work-meter';
 
 /** Best filling of one bar for given profits. */
@@ -51,30 +52,6 @@ function computeLoss(sizes: readonly number[], cell: number): number {
   return sizes.reduce((sum, size) => sum + (size % cell) / size, 0);
 }
 
-/** A partial filling: `take` of active item `k` on top of its parent. */
-interface State {
-  readonly used: number;
-  readonly profit: number;
-  readonly take: number;
-  readonly parent: number;
-  readonly k: number;
-}
-
-/** Of partial fillings of the same items, those beside which no other has used less and earned as much. */
-function keepUndominated(states: readonly State[], level: number[]): number[] {
-  level.sort((a, b) => {
-    const [first, second] = [states[a] as State, states[b] as State];
-    return first.used - second.used || second.profit - first.profit;
-  });
-  let richest = -1;
-  return level.filter((at) => {
-    const { profit } = states[at] as State;
-    if (profit <= richest) return false;
-    richest = profit;
-    return true;
-  });
-}
-
 /**
  * Bounded knapsack by a table of suffixes.
  *
@@ -83,6 +60,8 @@ function keepUndominated(states: readonly State[], level: number[]): number[] {
  * With integer profits (below 2^53) every figure is exact.
  */
 export class Knapsack {
+  /** Whether a search cut short is settled exactly; without, answers come sooner and ceilings are higher. */
+  isThorough = true;
   private readonly sizes: readonly number[];
   private readonly cell: number;
   private readonly cells: number;
@@ -275,7 +254,8 @@ export class Knapsack {
     visit(first, capacity, 0);
     this.work.add(nodes * 20);
     const found = this.toFilling(best, bestProfit, nodes < maxNodes ? bestProfit * (1 + PROFIT_SLACK) : ceiling);
-    return nodes < maxNodes || maxNodes < MAX_NODES ? found : this.settleExact(capacity, found);
+    if (nodes < maxNodes || maxNodes < MAX_NODES || !this.isThorough) return found;
+    return this.settleExact(capacity, found);
   }
 
   private toFilling(taken: ArrayLike<number>, profit: number, ceiling: number): Filling {
@@ -294,40 +274,46 @@ export class Knapsack {
    * (dynamic programming with bounds, as in Kellerer, Pferschy & Pisinger 2004, "Knapsack Problems", ch. 5).
    */
   private settleExact(capacity: number, known: Filling): Filling {
-    const width = this.cells + 1;
-    const states: State[] = [{ used: 0, profit: 0, take: 0, parent: -1, k: -1 }];
-    let level = [0];
+    const states = new PartialFillings();
+    let level = [states.add(0, 0, -1, -1)];
     let best = -1;
     let bestProfit = known.profit;
-    for (let k = 0; k < this.activeCount && level.length > 0; k++) {
+    const isWorthwhile = (state: number, next: number): boolean => {
+      const left = capacity - states.getUsed(state);
+      if (left < 0) return false;
+      const reach = states.getProfit(state) + (this.table[next + Math.floor(left / this.cell)] as number);
+      return reach > bestProfit * (1 + PROFIT_SLACK);
+    };
+    for (let k = 0; k < this.activeCount && states.count <= MAX_STATES; k++) {
       const size = this.sizes[this.active[k] as number] as number;
       const gain = this.profits[k] as number;
-      const next = (k + 1) * width;
-      const grown: number[] = [];
-      for (const parent of level) {
-        const { used, profit } = states[parent] as State;
-        const most = Math.min(this.bounds[k] as number, Math.floor((capacity - used) / size));
-        for (let take = 0; take <= most; take++) {
-          const after = used + take * size;
-          const gained = profit + take * gain;
-          const reach = gained + (this.table[next + Math.floor((capacity - after) / this.cell)] as number);
-          if (reach <= bestProfit * (1 + PROFIT_SLACK)) continue;
-          grown.push(states.push({ used: after, profit: gained, take, parent, k }) - 1);
-          if (gained <= bestProfit * (1 + PROFIT_SLACK)) continue;
-          bestProfit = gained;
-          best = states.length - 1;
+      const next = (k + 1) * (this.cells + 1);
+      let front = level;
+      for (let copy = 0; copy < (this.bounds[k] as number) && front.length > 0; copy++) {
+        const grown: number[] = [];
+        for (const parent of front) {
+          const used = states.getUsed(parent) + size;
+          if (used > capacity) break;
+          const state = states.add(used, states.getProfit(parent) + gain, parent, k);
+          if (states.getProfit(state) > bestProfit * (1 + PROFIT_SLACK)) {
+            bestProfit = states.getProfit(state);
+            best = state;
+          }
+          if (isWorthwhile(state, next)) grown.push(state);
+          else if (state !== best) states.dropLast();
         }
+        front = grown;
+        level = states.mergeUndominated(level, front);
       }
-      if (states.length > MAX_STATES) break;
-      level = keepUndominated(states, grown);
+      level = level.filter((state) => isWorthwhile(state, next));
+      this.work.add(level.length * 10);
     }
-    this.work.add(states.length * 150);
-    const ceiling = states.length > MAX_STATES ? known.ceiling : bestProfit * (1 + PROFIT_SLACK);
+    this.work.add(states.count * 60);
+    const ceiling = states.count > MAX_STATES ? known.ceiling : bestProfit * (1 + PROFIT_SLACK);
     if (best < 0) return { ...known, ceiling };
     const taken = new Int32Array(this.activeCount);
-    for (let at = best; at >= 0; at = (states[at] as State).parent) {
-      const { k, take } = states[at] as State;
-      if (k >= 0) taken[k] = take;
+    for (let at = best; states.getItem(at) >= 0; at = states.getParent(at)) {
+      taken[states.getItem(at)] = (taken[states.getItem(at)] as number) + 1;
     }
     return this.toFilling(taken, bestProfit, ceiling);
   }

@@ -14,7 +14,7 @@ export interface MixSearchOptions {
   readonly prove: (bound: number) => void;
 }
 
-/** Steps a mix may cost before it is set aside; doubled each time all open mixes have been tried. */
+/** Steps a mix may cost, at the least, before it is set aside; as many as all before the search cost where that was more. */
 const UNITS_PER_MIX = 1e8;
 
 /** Most patterns that are listed and combined exactly. */
@@ -37,9 +37,10 @@ export function computeMixSearch(
   const stocks = core.stocks.map((stock, j) => ({ ...stock, quantity: whole.quantities[j] as number }));
   const cuts: MixCut[] = [toCut(whole, root)];
   const excluded: BarMix[] = [];
+  const unitsPerMix = Math.max(UNITS_PER_MIX, work.spent);
   let isEverySmallerOneRefuted = true;
   while (!work.isOut()) {
-    const choice = chooseBarMix(stocks, cuts, excluded, options.getBelow(), work);
+    const choice = chooseBarMix(stocks, cuts, excluded, options.getBelow(), options.roundUp, work);
     if (isEverySmallerOneRefuted) options.prove(choice.bound);
     if (!choice.mix) return;
     const residual: Residual = { demands: whole.demands, quantities: Float64Array.from(choice.mix) };
@@ -48,9 +49,9 @@ export function computeMixSearch(
       cuts.push(cut);
       continue;
     }
-    const outcome = packMix(context, residual, weighMix(stocks, choice.mix), options);
+    const outcome = packMix(context, residual, weighMix(stocks, choice.mix), unitsPerMix, options);
     if (outcome === 'packed') {
-      if (isEverySmallerOneRefuted) return;
+      if (isEverySmallerOneRefuted && weighMix(stocks, choice.mix) <= choice.bound) return;
       continue;
     }
     excluded.push(choice.mix);
@@ -81,6 +82,7 @@ function packMix(
   context: RelaxationContext,
   residual: Residual,
   weight: number,
+  units: number,
   options: MixSearchOptions,
 ): 'packed' | 'none' | 'open' {
   const { core, work } = context;
@@ -89,7 +91,7 @@ function packMix(
     isPacked = true;
     options.found(uses, itsWeight);
   };
-  return work.within(UNITS_PER_MIX, () => {
+  return work.within(units, () => {
     for (const nodes of [300, 3000]) {
       const answer = computeGreedyAnswer(core, residual, { kind: 'least-waste', nodes }, work);
       if (answer.weight <= weight) {
@@ -100,7 +102,14 @@ function packMix(
     const relaxation = computeRelaxation(context, residual, Number.POSITIVE_INFINITY);
     for (let round = 0; round < DIVE_NOISES.length && !isPacked && !work.isOut(); round++) {
       const noise = DIVE_NOISES[round] as number;
-      computeDive(context, relaxation, residual, { below: weight + 1, target: weight, noise, seed: round + 1, found });
+      computeDive(context, relaxation, residual, {
+        below: weight + 1,
+        target: weight,
+        noise,
+        seed: round + 1,
+        retries: true,
+        found,
+      });
     }
     if (isPacked) return 'packed';
     const below = weight + 1;

@@ -97,16 +97,17 @@ export function solveCore(core: CoreProblem, work: WorkMeter, options: CoreOptio
   const root: Relaxation = computeRelaxation(context, whole, Number.POSITIVE_INFINITY);
   prove(root.bound);
   const getBelow = (): number => (enough >= 0 ? Math.min(weight, enough + 1) : weight);
-  const dive = (round: number, noise: number): void => {
+  const dive = (round: number, noise: number, retries = true): void => {
     const target = Math.max(bound, enough);
-    computeDive(context, root, whole, { below: weight, target, noise, seed: round + 1, found });
+    computeDive(context, root, whole, { below: weight, target, noise, seed: round + 1, retries, found });
   };
   const proveBy = (search: (below: number) => boolean): void => {
     if (isSettled() || work.isOut()) return;
     const below = getBelow();
     if (search(below)) prove(Math.min(weight, below));
   };
-  if (!isSettled() && !work.isOut()) dive(0, 0);
+  // With several stocks the bound is seldom met before the mix of bars is settled: one way down is enough for a start.
+  if (!isSettled() && !work.isOut()) dive(0, 0, core.stocks.length === 1);
   if (!isSettled() && core.stocks.length > 1 && root.dual) {
     computeMixSearch(context, whole, root.dual, { getBelow, roundUp: options.roundUp, found, prove });
   }
