@@ -1,17 +1,30 @@
+import { memo } from 'react';
 import { BenchView } from '../bench/bench-view';
 import { FindingsPanel } from '../panels/findings-panel';
 import { SetupPanel } from '../panels/setup-panel';
-import { useApp, usePlan, useView } from '../state/hooks';
+import { useApp, usePlanFact, useView } from '../state/hooks';
 import { IconButton } from '../ui/button';
 import { Calm } from './calm';
 import { FiveSteps } from './five-steps';
+
+// Kept from rendering with the page, which follows the plan on every frame of a drag.
+const CalmSetup = memo(() => (
+  <Calm>
+    <SetupPanel />
+  </Calm>
+));
+const CalmFindings = memo(() => (
+  <Calm>
+    <FindingsPanel />
+  </Calm>
+));
 
 /** The Bench with its side panels: what is decided on the left, what was found on the right. */
 export function BenchPage() {
   const { view } = useApp();
   const leftOpen = useView((state) => state.leftOpen);
   const rightOpen = useView((state) => state.rightOpen);
-  const { parts } = usePlan();
+  const isEmpty = usePlanFact((plan) => plan.parts.length === 0);
   return (
     <div className="bench-page">
       <aside className={`side-panel is-left${leftOpen ? '' : ' is-folded'}`} aria-label="Setup">
@@ -26,13 +39,11 @@ export function BenchPage() {
         </header>
         {leftOpen && (
           <div className="side-body">
-            <Calm>
-              <SetupPanel />
-            </Calm>
+            <CalmSetup />
           </div>
         )}
       </aside>
-      <div className="bench-centre">{parts.length === 0 ? <FiveSteps /> : <BenchView />}</div>
+      <div className="bench-centre">{isEmpty ? <FiveSteps /> : <BenchView />}</div>
       <aside className={`side-panel is-right${rightOpen ? '' : ' is-folded'}`} aria-label="Findings">
         <header className="side-head">
           {rightOpen && <h2>Findings</h2>}
@@ -45,9 +56,7 @@ export function BenchPage() {
         </header>
         {rightOpen && (
           <div className="side-body">
-            <Calm>
-              <FindingsPanel />
-            </Calm>
+            <CalmFindings />
           </div>
         )}
       </aside>

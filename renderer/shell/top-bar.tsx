@@ -1,6 +1,8 @@
+import { memo } from 'react';
 import { Button, Tab, TabList } from 'react-aria-components';
+import type { Severity } from '../../shared/findings/finding';
 import { formatShortcut, getActionLabel, isActionEnabled } from '../state/actions';
-import { useApp, useEvaluation, useFiles, useHistory, usePlan, useUnsaved, useView } from '../state/hooks';
+import { useApp, useEvaluation, useFiles, useHistory, usePlanFact, useUnsaved, useView } from '../state/hooks';
 import { TABS, type Tab as TabId, type Theme } from '../state/view';
 import { IconButton } from '../ui/button';
 import { type IconName, SEVERITY_WORDS, SeverityMark } from '../ui/icon';
@@ -40,16 +42,17 @@ export function TopBar() {
 }
 
 function PlanTitle() {
-  const plan = usePlan();
+  const name = usePlanFact((plan) => plan.name);
+  const revision = usePlanFact((plan) => plan.revision);
   const unsaved = useUnsaved();
   const { file } = useFiles();
   const state = unsaved ? 'not saved' : file === null ? 'not on file' : 'saved';
   const where = file === null ? 'This plan has no file yet.' : `${file.name} in ${file.folder}`;
   return (
     <div className="plan-title">
-      <h1>{plan.name === '' ? 'Unnamed plan' : plan.name}</h1>
+      <h1>{name === '' ? 'Unnamed plan' : name}</h1>
       <p title={where}>
-        {plan.revision === '' ? '' : `rev ${plan.revision} · `}
+        {revision === '' ? '' : `rev ${revision} · `}
         <span className={unsaved ? 'is-unsaved' : ''} role="status" aria-label="Saved state">
           {unsaved && <span aria-hidden="true">● </span>}
           {state}
@@ -85,7 +88,7 @@ function StepButtons() {
 
 function UnitsSwitch() {
   const { documents } = useApp();
-  const { units } = usePlan();
+  const units = usePlanFact((plan) => plan.units);
   return (
     <Segments
       label="Units"
@@ -102,9 +105,14 @@ function UnitsSwitch() {
 }
 
 function FindingCounts() {
-  const { view } = useApp();
   const { findings } = useEvaluation();
   const open = findings.filter((finding) => !finding.accepted);
+  const getCount = (severity: Severity): number => open.filter((finding) => finding.severity === severity).length;
+  return <CountsButton stop={getCount('stop')} check={getCount('check')} note={getCount('note')} />;
+}
+
+const CountsButton = memo(function CountsButton(counts: Readonly<Record<Severity, number>>) {
+  const { view } = useApp();
   return (
     <Button
       className="finding-counts"
@@ -114,7 +122,7 @@ function FindingCounts() {
       }}
     >
       {(['stop', 'check', 'note'] as const).map((severity) => {
-        const count = open.filter((finding) => finding.severity === severity).length;
+        const count = counts[severity];
         const words = SEVERITY_WORDS[severity];
         return (
           <span key={severity} className={`finding-count is-${severity}${count === 0 ? ' is-none' : ''}`}>
@@ -125,7 +133,7 @@ function FindingCounts() {
       })}
     </Button>
   );
-}
+});
 
 const THEME_ICONS: Readonly<Record<Theme, IconName>> = { system: 'system', light: 'sun', dark: 'moon' };
 const THEME_LABELS: Readonly<Record<Theme, string>> = {

@@ -21,6 +21,11 @@ export function usePlan(): Plan {
   return useStore(useApp().documents.store, (state) => state.plan);
 }
 
+/** One fact of the plan; what asks for it is not drawn again while the fact stands, however the plan is dragged about. */
+export function usePlanFact<T extends string | number | boolean | null>(select: (plan: Plan) => T): T {
+  return useStore(useApp().documents.store, (state) => select(state.plan));
+}
+
 export function useShop(): Shop {
   return useStore(useApp().documents.store, (state) => state.shop);
 }
@@ -56,5 +61,6 @@ export function useView<T>(select: (view: ViewState) => T): T {
 
 /** True when the open plan has changes that are not on file. */
 export function useUnsaved(): boolean {
-  return usePlan() !== useFiles().savedPlan;
+  const { savedPlan } = useFiles();
+  return usePlanFact((plan) => plan !== savedPlan);
 }

@@ -106,7 +106,7 @@ async function measureStarts(launch: () => Promise<Browser>, blank: string, plan
     blanks.push(await measureStart(launch, blank));
     planners.push(await measureStart(launch, planner));
   }
-  const describe = (name: string, key: keyof Start): string => {
+  const getLine = (name: string, key: keyof Start): string => {
     const [one, other] = [blanks, planners].map((starts) => getMedian(starts.map((start) => start[key]))) as [
       number,
       number,
@@ -115,8 +115,8 @@ async function measureStarts(launch: () => Promise<Browser>, blank: string, plan
   };
   return [
     `Start, medians of ${STARTS}, each in a new browser without a cache`,
-    describe('from opening the window', 'fromWindow'),
-    describe('from the page’s start  ', 'fromPage'),
+    getLine('from opening the window', 'fromWindow'),
+    getLine('from the page’s start  ', 'fromPage'),
   ];
 }
 
