@@ -35,7 +35,7 @@ export function ListPreview(props: {
   };
   const options = [
     { id: LEFT_OUT, label: 'left out' },
-    ...known.map(({ field, label, isNeeded }) => ({ id: field, label: isNeeded ? `${label} (needed)` : label })),
+    ...known.map(({ field, label, isNeeded }) => ({ id: field, label, about: isNeeded ? 'needed' : '' })),
   ];
   return (
     <div className="scroll-box list-preview">

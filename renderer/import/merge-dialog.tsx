@@ -81,7 +81,11 @@ export function MergeDialog(props: { name: string; shop: Shop; remarks: readonly
                 </td>
                 <td>{LIST_WORDS[line.list]}</td>
                 <td>{line.name}</td>
-                <td>{line.kind === 'new' ? 'new' : `takes the place of yours: ${line.fields.join(', ')}`}</td>
+                <td>
+                  {line.kind === 'new'
+                    ? 'new'
+                    : `takes the place of yours: ${line.fields.map(getFieldName).join(', ')}`}
+                </td>
               </tr>
             ))}
           </tbody>
@@ -89,6 +93,11 @@ export function MergeDialog(props: { name: string; shop: Shop; remarks: readonly
       </div>
     </Dialog>
   );
+}
+
+/** The name of a field as words: `jawWidth` is "jaw width". */
+function getFieldName(field: string): string {
+  return field.replace(/[A-Z]/gu, (letter) => ` ${letter.toLowerCase()}`);
 }
 
 function getKey({ list, id }: MergeLine): string {

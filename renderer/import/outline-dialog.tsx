@@ -25,8 +25,6 @@ import { OutlineReport } from './outline-report';
 export interface OutlineDialogProps {
   readonly name: string;
   readonly drawing: OutlineDrawing;
-  /** The part it is for, or null for a new one. */
-  readonly partId: string | null;
   readonly onClose: () => void;
 }
 
@@ -38,7 +36,7 @@ const VIEWS = [
 ] as const;
 
 /** A drawing that was read: its unit, its view, what was done to it, and the part that it makes. */
-export function OutlineDialog({ name, drawing, partId, onClose }: OutlineDialogProps) {
+export function OutlineDialog({ name, drawing, onClose }: OutlineDialogProps) {
   const { documents, view } = useApp();
   const plan = usePlan();
   const proposal = useMemo(() => {
@@ -52,7 +50,7 @@ export function OutlineDialog({ name, drawing, partId, onClose }: OutlineDialogP
     quarterTurns: isUpright(proposal) ? 1 : 0,
   }));
   const [side, setSide] = useState<OutlineView>('top');
-  const [target, setTarget] = useState(partId ?? NEW_PART);
+  const [target, setTarget] = useState(NEW_PART);
   const [third, setThird] = useState(plan.units === 'in' ? 25.4 : 25);
   const change = (next: Partial<OutlineOptions>): void => setOptions({ ...options, ...next });
 
@@ -172,7 +170,7 @@ function UnitChoice(props: { proposal: UnitProposal; unit: FileUnit; onChange: (
   const sizeIn = (of: FileUnit): string => {
     if (first === undefined) return '';
     const factor = FILE_UNIT_SIZES[of] / FILE_UNIT_SIZES[first.unit];
-    return describeSize({ width: first.width * factor, height: first.height * factor });
+    return describeSize({ unit: of, width: first.width * factor, height: first.height * factor });
   };
   const all = Object.keys(FILE_UNIT_SIZES) as FileUnit[];
   const ids = [...new Set([...proposal.candidates.map((candidate) => candidate.unit), ...all])];
@@ -197,6 +195,8 @@ function PartFigures({ found }: { found: ReturnType<typeof computePartFromOutlin
   if (found === null) return null;
   const show = getLengthReader(plan.units).echo;
   const across = found.thickness === null ? 'Height' : 'Thickness';
+  const describeHole = ({ diameter, slotLength }: { diameter: number; slotLength: number }): string =>
+    slotLength > 0 ? `slot ${show(diameter)} wide` : `⌀ ${show(diameter)}`;
   return (
     <dl className="outline-figures">
       <dt>Length</dt>
@@ -206,7 +206,7 @@ function PartFigures({ found }: { found: ReturnType<typeof computePartFromOutlin
       <dt>Stations</dt>
       <dd>{found.stations.length === 0 ? 'none: a plain bar shape' : found.stations.length}</dd>
       <dt>{found.thickness === null ? 'Cross holes' : 'Bores'}</dt>
-      <dd>{found.holes.length === 0 ? 'none' : found.holes.map(({ diameter }) => `⌀ ${show(diameter)}`).join(', ')}</dd>
+      <dd>{found.holes.length === 0 ? 'none' : found.holes.map(describeHole).join(', ')}</dd>
     </dl>
   );
 }

@@ -3,13 +3,12 @@ import { exportParts, readListFile, readOutline } from '../state/imports';
 import { Button } from '../ui/button';
 
 /** Parts from drawings and lists, and the list of them. */
-export function PartFileTools({ selectedId }: { selectedId: string }) {
+export function PartFileTools() {
   const app = useApp();
   const { parts } = usePlan();
-  const selected = parts.find(({ id }) => id === selectedId);
   return (
     <>
-      <Button onPress={() => void readOutline(app, selected?.id ?? null)}>Read an outline…</Button>
+      <Button onPress={() => void readOutline(app)}>Read an outline…</Button>
       <Button onPress={() => void readListFile(app, 'parts')}>Read a parts list…</Button>
       <Button isDisabled={parts.length === 0} onPress={() => void exportParts(app)}>
         Export the parts list…

@@ -67,7 +67,7 @@ export function PartsTable({ selectedId }: { selectedId: string }) {
         <Button look={plan.parts.length === 0 ? 'primary' : 'plain'} onPress={add}>
           Add a part
         </Button>
-        <PartFileTools selectedId={selectedId} />
+        <PartFileTools />
       </div>
     </section>
   );

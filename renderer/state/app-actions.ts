@@ -57,9 +57,9 @@ const fileActions: readonly Action<App>[] = [
 const importActions: readonly Action<App>[] = [
   {
     id: 'import.outline',
-    label: 'Read an outline as a new part…',
+    label: 'Read an outline…',
     group: 'Parts',
-    perform: (app) => void readOutline(app, null),
+    perform: (app) => void readOutline(app),
   },
   {
     id: 'import.parts',

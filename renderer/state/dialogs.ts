@@ -17,7 +17,7 @@ export interface Questions {
   restore: { ask: { entries: readonly JournalEntry[] }; answer: { restore: number } | 'discard' | 'later' };
   acceptFinding: { ask: { sentence: string }; answer: string | null };
   /** A drawing was read: which part is it, and how does it lie? */
-  readOutline: { ask: { name: string; drawing: OutlineDrawing; partId: string | null }; answer: null };
+  readOutline: { ask: { name: string; drawing: OutlineDrawing }; answer: null };
   /** A list was read: what does each column hold? */
   readList: { ask: { list: ListKind; name: string; token: string; table: TableText }; answer: null };
   /** Another shop was read: what of it is taken? */

@@ -24,14 +24,10 @@ async function read<V extends ReadVerb>(
   return undefined;
 }
 
-/**
- * Reads a drawing and asks how it is to be taken.
- *
- * @param partId the part it is for, or null for a new one
- */
-export async function readOutline(app: App, partId: string | null): Promise<void> {
+/** Reads a drawing and asks how it is to be taken. */
+export async function readOutline(app: App): Promise<void> {
   const found = await read(app, 'drawing', 'readOutline', (token) => ({ token }));
-  if (found !== undefined) void app.dialogs.ask('readOutline', { ...found, partId });
+  if (found !== undefined) void app.dialogs.ask('readOutline', found);
 }
 
 /** Reads a list and asks how it is to be taken. */

@@ -105,9 +105,11 @@ function getCandidate(unit: FileUnit, width: number, height: number): UnitCandid
   return { unit, width: width * size, height: height * size, isPlausible };
 }
 
-/** Such as "4.724 × 0.787 in (119.99 × 19.99 mm)". */
-export function describeSize({ width, height }: Pick<UnitCandidate, 'width' | 'height'>): string {
+const INCH_UNITS: ReadonlySet<FileUnit> = new Set(['in', 'thou', 'ft', 'yd', 'px', 'pt', 'pc']);
+
+/** Such as "4.724 × 0.787 in (119.99 × 19.99 mm)"; the system that the unit belongs to comes first. */
+export function describeSize({ unit, width, height }: Pick<UnitCandidate, 'unit' | 'width' | 'height'>): string {
   const show = (units: LengthUnits): string =>
     `${formatLength(width, units)} × ${formatLength(height, units, { unit: true })}`;
-  return `${show('in')} (${show('mm')})`;
+  return INCH_UNITS.has(unit) ? `${show('in')} (${show('mm')})` : `${show('mm')} (${show('in')})`;
 }

@@ -169,6 +169,16 @@ const dxfFiles: Record<string, string | Uint8Array> = {
     layers: [{ name: 'OFF', colour: -3 }],
     entities: [...LINK, [0, 'CIRCLE', 8, 'OFF', 10, 60, 20, 10, 40, 5]],
   }),
+  'layers-named-like-marks': dxf({
+    units: 'mm',
+    layers: [{ name: 'TABLE', flags: 1 }, { name: 'LAYER', colour: -1 }, { name: 'ENDTAB' }, { name: 'STYLE' }],
+    entities: [
+      ...LINK.map((pairs) => pairs.map((value, index) => (pairs[index - 1] === 8 ? 'STYLE' : value))),
+      [0, 'CIRCLE', 8, 'TABLE', 10, 30, 20, 10, 40, 5],
+      [0, 'CIRCLE', 8, 'LAYER', 10, 60, 20, 10, 40, 5],
+      [0, 'CIRCLE', 8, 'ENDTAB', 10, 90, 20, 10, 40, 5],
+    ],
+  }),
   'sheet-and-hidden': dxf({
     units: 'mm',
     entities: [...LINK, circle(60, 10, 5, 67, 1), circle(30, 10, 5, 60, 1)],

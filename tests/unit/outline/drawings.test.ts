@@ -107,6 +107,7 @@ const EXPECTED: Readonly<Record<string, Expected>> = {
   'stub.dxf': square({ remarks: { junctions: 1, loose: 1 } }),
   'two-parts.dxf': square({ remarks: { outside: 1 } }),
   'layer-off.dxf': square({ skipped: { CIRCLE: 1 } }),
+  'layers-named-like-marks.dxf': square({ bores: [[90, 10, 10]], skipped: { CIRCLE: 2 } }),
   'sheet-and-hidden.dxf': square({ skipped: { CIRCLE: 2 } }),
   'other-kinds.dxf': square({
     skipped: { TEXT: 1, MTEXT: 1, DIMENSION: 1, HATCH: 1, LEADER: 1, RAY: 1, XLINE: 1, POINT: 1 },

@@ -14,7 +14,7 @@ export function getNumber(record: DxfRecord, key: string, fallback: number = Num
 
 export function getText(record: DxfRecord, key: string): string {
   const value = record[key];
-  return typeof value === 'string' ? value : '';
+  return typeof value === 'string' ? value.trim() : '';
 }
 
 export function getRecords(record: DxfRecord, key: string): DxfRecord[] {

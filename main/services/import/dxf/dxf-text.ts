@@ -42,7 +42,7 @@ export function prepareDxf(text: string, name: string): PreparedDxf {
     );
   }
   return {
-    text: kept.map(({ code, value }) => `${code}\n${getSafeValue(code, value)}`).join('\n'),
+    text: kept.map((pair, index) => `${pair.code}\n${getSafeValue(pair, kept[index - 1])}`).join('\n'),
     entityTypes: counts.entities,
     blockTypes: counts.blocks,
     hasEnd: counts.hasEnd,
@@ -81,11 +81,15 @@ function refuseStart(name: string): never {
 
 const COMMENT = 999;
 
-/** Marks that the reader takes for the beginning or end of a block wherever they stand. */
-const MARKS = new Set(['BLOCK', 'ENDBLK']);
+/** Values that the reader takes for marks whatever their code, and names of tables that it takes for the beginning of a row. */
+const MARKS = new Set(['BLOCK', 'ENDBLK', 'TABLE', 'ENDTAB']);
+const TABLES = new Set(['LAYER', 'STYLE', 'LTYPE', 'VPORT']);
 
-function getSafeValue(code: number, value: string): string {
-  return code !== 0 && MARKS.has(value) ? `${value} ` : value;
+/** A name that reads like a mark gets a space behind it, which is taken off again where the name is used. */
+function getSafeValue({ code, value }: Pair, before: Pair | undefined): string {
+  const isTableHead = before?.code === 0 && before.value === 'TABLE';
+  const isName = code !== 0 && (MARKS.has(value) || (!isTableHead && TABLES.has(value)));
+  return isName ? `${value} ` : value;
 }
 
 function dropFrameVertices(pairs: readonly Pair[]): Pair[] {

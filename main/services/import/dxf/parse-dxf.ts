@@ -111,7 +111,7 @@ function getHiddenLayers(read: DxfRecord): Set<string> {
     const flags = getNumber(layer, 'flags', 0);
     return (flags & 1) === 1 || getNumber(layer, 'colorNumber', 7) < 0;
   });
-  return new Set(hidden.map(([name]) => name));
+  return new Set(hidden.map(([name]) => name.trim()));
 }
 
 /** `$INSUNITS`. Source: DXF reference, header section. */
