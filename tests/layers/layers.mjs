@@ -62,7 +62,7 @@ const packages = {
     'highs',
     'papaparse',
   ],
-  services: ['pdfkit', 'papaparse', 'write-file-atomic', 'zod', 'highs', 'dxf', 'svgpath', 'saxes', 'tsx'],
+  services: ['pdfkit', 'papaparse', 'zod', 'highs', 'dxf', 'svgpath', 'saxes', 'tsx'],
   desktop: ['electron', 'zod'],
   local: ['zod'],
   start: ['@electron/get', 'electron'],
