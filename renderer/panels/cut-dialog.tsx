@@ -3,6 +3,7 @@ import { formatLength } from '../../shared/units/format';
 import { formatQuantity } from '../../shared/units/quantity';
 import { getLengthReader } from '../state/entry';
 import { useApp, useEvaluation, useKnownShop, usePlan } from '../state/hooks';
+import { getStepWords } from '../state/step-words';
 import { Button } from '../ui/button';
 import { Dialog } from '../ui/dialog';
 import type { Option } from '../ui/select-field';
@@ -43,7 +44,7 @@ export function CutDialog({ cutId, onClose }: { cutId: string; onClose: () => vo
             look="danger"
             onPress={() => {
               onClose();
-              documents.edit(`remove ${cut.name.toLowerCase()}`, (before) => ({
+              documents.edit(`remove ${getStepWords(cut.name)}`, (before) => ({
                 ...before,
                 cuts: before.cuts.filter((candidate) => candidate.id !== cutId),
               }));

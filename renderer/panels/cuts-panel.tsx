@@ -5,6 +5,7 @@ import type { Cut } from '../../shared/model/plan';
 import { formatLength } from '../../shared/units/format';
 import { formatNumber } from '../../shared/units/format-number';
 import { useApp, useEvaluation, usePlan } from '../state/hooks';
+import { getStepWords } from '../state/step-words';
 import { Button, IconButton } from '../ui/button';
 import { CutDialog } from './cut-dialog';
 
@@ -42,7 +43,7 @@ function CutLine({ cut, index, onOpen }: { cut: Cut; index: number; onOpen: () =
   const row = reach.find((candidate) => candidate.cutId === cut.id);
   const hold = blanks[governingBlank]?.hold.rows.find((candidate) => candidate.cutId === cut.id);
   const move = (by: number): void =>
-    documents.edit(`move ${cut.name.toLowerCase()} ${by < 0 ? 'earlier' : 'later'}`, (plan) => ({
+    documents.edit(`move ${getStepWords(cut.name)} ${by < 0 ? 'earlier' : 'later'}`, (plan) => ({
       ...plan,
       cuts: swap(plan.cuts, index, index + by),
     }));

@@ -5,6 +5,7 @@ import { isPinned } from '../../shared/model/choice';
 import { getAtPath, type Path, setAtPath } from '../../shared/model/edit';
 import type { EntryReader } from '../state/entry';
 import { useApp, usePlan, useShop } from '../state/hooks';
+import { getStepWords } from '../state/step-words';
 import { Button as PlainButton } from '../ui/button';
 import { Icon } from '../ui/icon';
 import { NumberField } from '../ui/number-field';
@@ -74,7 +75,7 @@ export function useChoice<T>(props: DecisionProps<T>, show: (value: T) => string
   const choice = (getAtPath(plan, props.path) ?? 'auto') as Choice<T>;
   const pinned = isPinned(choice);
   const value = pinned ? choice.pinned : props.decided?.value;
-  const name = props.label.toLowerCase();
+  const name = getStepWords(props.label);
   const pin = (next: T): void =>
     documents.edit(`pin ${name} at ${show(next)}`, (before) => setAtPath(before, props.path, { pinned: next }));
   const release = (): void =>

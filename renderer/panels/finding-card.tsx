@@ -5,6 +5,7 @@ import type { Finding, Fix } from '../../shared/findings/finding';
 import { formatQuantity } from '../../shared/units/quantity';
 import { getAcceptance } from '../state/findings';
 import { useApp, usePlan, useShop, useView } from '../state/hooks';
+import { getStepWords } from '../state/step-words';
 import { isSameFeature } from '../state/view';
 import { Button, WithTooltip } from '../ui/button';
 import { SEVERITY_WORDS } from '../ui/icon';
@@ -49,7 +50,7 @@ export function FindingCard({ finding }: { finding: Finding }) {
 
 function FixButton({ fix }: { fix: Fix }) {
   const { documents } = useApp();
-  const step = fix.label.charAt(0).toLowerCase() + fix.label.slice(1);
+  const step = getStepWords(fix.label);
   return (
     <WithTooltip tip={<FixPreview fix={fix} />}>
       <Button look="quiet" className="fix-button" onPress={() => documents.edit(step, (plan) => applyFix(plan, fix))}>

@@ -8,6 +8,7 @@ import {
   type QuantityEntryOptions,
 } from '../state/entry';
 import { useApp, usePlan, useShop } from '../state/hooks';
+import { getStepWords } from '../state/step-words';
 import { NumberField } from '../ui/number-field';
 import { type Option, SelectField } from '../ui/select-field';
 import { TextField } from '../ui/text-field';
@@ -29,7 +30,7 @@ export function useSetField(
   return (value, shown) => {
     const of = props.of === undefined || props.of === '' ? '' : ` of ${props.of}`;
     const to = shown === undefined ? '' : ` to ${shown}`;
-    documents.edit(`change ${props.label.toLowerCase()}${of}${to}`, (plan) => setAtPath(plan, props.path, value));
+    documents.edit(`change ${getStepWords(props.label)}${of}${to}`, (plan) => setAtPath(plan, props.path, value));
   };
 }
 

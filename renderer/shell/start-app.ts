@@ -1,6 +1,8 @@
 import type { Reply } from '../../shared/contract/host';
 import { evaluate } from '../../shared/evaluate';
 import { buildEmptyPlan } from '../../shared/model/defaults';
+import type { ParsedPlan } from '../../shared/model/parse-plan';
+import type { Plan } from '../../shared/model/plan';
 import { collectLibrary } from '../../shared/model/plan-library';
 import { ROOM_FOR_A_SECTION, TALL_WINDOW } from '../panels/tall-window';
 import type { App } from '../state/app';
@@ -8,6 +10,8 @@ import { createApp } from '../state/create-app';
 import { getHost } from '../state/host';
 import { keepView, readKeptView } from './kept-view';
 import { listenToWindow } from './window-requests';
+
+const CHECK_AFTER_MS = 300;
 
 /** Asks the host what to begin with and puts the app together around it. */
 export async function startApp(): Promise<Reply<App>> {
@@ -21,6 +25,7 @@ export async function startApp(): Promise<Reply<App>> {
     evaluate,
     buildNewPlan: (shop, units) => buildEmptyPlan({ units, shop, date: start.today, author: start.userName }),
     withLibrary: (plan, shop) => ({ ...plan, library: collectLibrary(plan, shop) }),
+    getRefusal: createRefusal(() => import('../../shared/model/parse-plan')),
     clock: () => performance.now(),
     later: (run, delayMs) => {
       const timer = window.setTimeout(run, delayMs);
@@ -33,6 +38,26 @@ export async function startApp(): Promise<Reply<App>> {
   listenToWindow(app);
   for (const remark of [...start.shopRemarks, ...start.opened.remarks]) app.view.notify('done', remark);
   return { ok: true, value: app };
+}
+
+/** Checks plans by their schema, which is fetched once the first picture stands; until then every plan will do. */
+function createRefusal(load: () => Promise<{ parsePlan: (plan: unknown) => ParsedPlan }>): (plan: Plan) => string {
+  let parse: ((plan: unknown) => ParsedPlan) | null = null;
+  window.setTimeout(() => {
+    load().then(
+      ({ parsePlan }) => {
+        parse = parsePlan;
+      },
+      // Without it a plan that cannot be saved is told of by the journal instead, a moment later.
+      () => undefined,
+    );
+  }, CHECK_AFTER_MS);
+  return (plan) => {
+    const read = parse?.(plan);
+    if (read === undefined || read.ok) return '';
+    const { sentence } = read.problem;
+    return sentence.charAt(0).toLowerCase() + sentence.slice(1);
+  };
 }
 
 /** The taller the window, the more of the first decisions stand open from the start. */

@@ -4,6 +4,7 @@ import { RULE_BOOK, type RuleEntry, type RuleKey } from '../../shared/model/rule
 import type { TypedKind } from '../../shared/units/quantity-units';
 import { type EntryReader, getLengthReader, getQuantityReader } from '../state/entry';
 import { useApp, usePlan, useShop } from '../state/hooks';
+import { getStepWords } from '../state/step-words';
 import { Button } from '../ui/button';
 import { NumberField } from '../ui/number-field';
 
@@ -60,7 +61,7 @@ function RuleRow({ ruleKey, rule }: { ruleKey: RuleKey; rule: RuleEntry }) {
   const reader = getBoundedReader(rule, units);
   const shown = (mm: number): string => `${reader.show(mm)} ${reader.unit}`.trim();
   const set = (next: number): void =>
-    documents.editShop(`shop: ${rule.label.toLowerCase()}: ${shown(next)}`, (before) => ({
+    documents.editShop(`shop: ${getStepWords(rule.label)}: ${shown(next)}`, (before) => ({
       ...before,
       rules: { ...before.rules, [ruleKey]: next },
     }));

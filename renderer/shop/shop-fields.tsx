@@ -3,6 +3,7 @@ import { nextId } from '../../shared/model/next-id';
 import { ListEditor } from '../panels/list-editor';
 import { type EntryReader, getLengthReader, getQuantityReader } from '../state/entry';
 import { useApp, usePlan, useShop } from '../state/hooks';
+import { getStepWords } from '../state/step-words';
 import { NumberField } from '../ui/number-field';
 import { SelectField } from '../ui/select-field';
 import { TextField } from '../ui/text-field';
@@ -27,7 +28,7 @@ export function ShopField({ spec, base, of, inTable }: ShopFieldProps) {
   const value = getAtPath(shop, path);
   const set = (next: unknown, shown?: string): void =>
     documents.editShop(
-      `shop: change ${spec.label.toLowerCase()} of ${of}${shown === undefined ? '' : ` to ${shown}`}`,
+      `shop: change ${getStepWords(spec.label)} of ${of}${shown === undefined ? '' : ` to ${shown}`}`,
       (before) => setAtPath(before, path, next),
     );
   const label = inTable === undefined ? spec.label : `${spec.label}, ${inTable}`;
@@ -133,7 +134,7 @@ function ShopRows({ spec, path, of }: { spec: Extract<FieldSpec, { kind: 'rows' 
     const last = rows.at(-1) ?? (spec.first as { id?: string });
     const named = rows as readonly { readonly id: string }[];
     const row = 'id' in last ? { ...last, id: nextId(named, 'length') } : { ...last };
-    change(`add to the ${spec.label.toLowerCase()}`, [...rows, row]);
+    change(`add to the ${getStepWords(spec.label)}`, [...rows, row]);
   };
   return (
     <ListEditor
@@ -143,7 +144,7 @@ function ShopRows({ spec, path, of }: { spec: Extract<FieldSpec, { kind: 'rows' 
       rows={rows.map((row, index) => ({ key: row.id ?? String(index), name: `row ${index + 1}` }))}
       addLabel="Add a row"
       onAdd={add}
-      onRemove={(index) => change(`remove a row from the ${spec.label.toLowerCase()}`, rows.toSpliced(index, 1))}
+      onRemove={(index) => change(`remove a row from the ${getStepWords(spec.label)}`, rows.toSpliced(index, 1))}
       renderCells={(index) =>
         spec.columns.map((column) => (
           <ShopField key={column.label} spec={column} base={[...path, index]} of={of} inTable={`row ${index + 1}`} />

@@ -6,7 +6,7 @@ import { createActions } from './actions';
 import type { App } from './app';
 import { APP_ACTIONS } from './app-actions';
 import { createDialogs } from './dialogs';
-import { createDocuments } from './documents';
+import { createDocuments, type MayTake } from './documents';
 import { createEvaluator, EMPTY_EVALUATION } from './evaluator';
 import { createFiles } from './files';
 import { createView, type KeptView, type ViewState } from './view';
@@ -18,6 +18,8 @@ export interface AppParts {
   readonly evaluate: (plan: Plan, shop: Shop) => Evaluation;
   readonly buildNewPlan: (shop: Shop, units: Plan['units']) => Plan;
   readonly withLibrary: (plan: Plan, shop: Shop) => Plan;
+  /** Why no file could hold a plan, as a sentence; '' when one could. */
+  readonly getRefusal: (plan: Plan) => string;
   readonly clock: () => number;
   readonly later: (run: () => void, delayMs: number) => () => void;
   readonly kept: Partial<KeptView & Pick<ViewState, 'setupOpen'>>;
@@ -26,8 +28,13 @@ export interface AppParts {
 
 export function createApp(parts: AppParts): App {
   const { host, start } = parts;
-  const documents = createDocuments(start.opened.plan, start.shop, parts.clock);
   const view = createView(parts.kept);
+  const mayTake: MayTake = (step, plan) => {
+    const refusal = parts.getRefusal(plan);
+    if (refusal !== '') view.notify('problem', `“${step}” was not done, as the plan could not be saved: ${refusal}`);
+    return refusal === '';
+  };
+  const documents = createDocuments(start.opened.plan, start.shop, parts.clock, mayTake);
   const dialogs = createDialogs();
   const files = createFiles({
     host,

@@ -59,10 +59,14 @@ interface Gesture {
 const HISTORY_LIMIT = 500;
 const JOIN_WITHIN_MS = 1000;
 
+/** Whether a step may be taken; the one who answers tells the user why not. */
+export type MayTake = (step: string, plan: Plan) => boolean;
+
 /**
  * @param clock milliseconds, for joining quick repeats; passed in so that tests need no waiting
+ * @param mayTake asked before every edit: a plan that no file could hold must not become the one that is open
  */
-export function createDocuments(plan: Plan, shop: Shop, clock: () => number): Documents {
+export function createDocuments(plan: Plan, shop: Shop, clock: () => number, mayTake: MayTake = () => true): Documents {
   const store = createStore<DocumentState>()(
     temporal((): DocumentState => ({ plan, shop, step: '', joinKey: '' }), {
       limit: HISTORY_LIMIT,
@@ -125,7 +129,9 @@ export function createDocuments(plan: Plan, shop: Shop, clock: () => number): Do
     edit(step, change, options) {
       endGesture();
       const current = store.getState();
-      setStep({ ...current, plan: change(current.plan), step, joinKey: options?.join ?? '' });
+      const next = change(current.plan);
+      if (next === current.plan || !mayTake(step, next)) return;
+      setStep({ ...current, plan: next, step, joinKey: options?.join ?? '' });
     },
     editShop(step, change, options) {
       endGesture();

@@ -25,12 +25,12 @@ export function copyPart(plan: Plan, id: string): { plan: Plan; id: string } {
   return { plan: { ...plan, parts: plan.parts.toSpliced(index + 1, 0, copy) }, id: copyId };
 }
 
-/** The other hand: everything along the length is turned end for end. */
+/** The other hand: everything along the length is turned end for end. What reaches past the part's end is cut off there. */
 export function mirrorPart(part: Part): Part {
   const turn = <S extends { from: number; to: number }>(span: S): S => ({
     ...span,
-    from: part.length - span.to,
-    to: part.length - span.from,
+    from: Math.max(0, part.length - span.to),
+    to: Math.max(0, part.length - span.from),
   });
   const hands = { none: 'none', left: 'right', right: 'left' } as const;
   return {

@@ -34,6 +34,8 @@ export interface ViewState {
   readonly paper: PaperSize | null;
   /** Side of the printed 100 mm test square as measured, mm; null until somebody has. */
   readonly measuredSquare: number | null;
+  /** The sheet carries the workings of every figure as well. */
+  readonly workingsPrinted: boolean;
   /** True from when printing is asked for until the Sheet has sent its pages to the printer. */
   readonly printPending: boolean;
 }
@@ -69,6 +71,7 @@ const FIRST_VIEW: ViewState = {
   notices: [],
   paper: null,
   measuredSquare: null,
+  workingsPrinted: false,
   printPending: false,
 };
 
@@ -86,7 +89,10 @@ export function createView(kept: Partial<KeptView & Pick<ViewState, 'setupOpen'>
     notify(tone, sentence) {
       lastNotice += 1;
       const notice = { id: lastNotice, tone, sentence };
-      store.setState((state) => ({ notices: [...state.notices.slice(-2), notice] }));
+      // Said again, a sentence stands once, as the latest.
+      store.setState(({ notices }) => ({
+        notices: [...notices.filter((other) => other.sentence !== sentence).slice(-2), notice],
+      }));
     },
     nextTheme: () => store.setState(({ theme }) => ({ theme: NEXT_THEME[theme] })),
     requestPrint: () => store.setState({ tab: 'sheet', printPending: true }),

@@ -50,6 +50,25 @@ describe('a step', () => {
     expect(getSteps(documents).undo).toEqual([]);
   });
 
+  test('that may not be taken leaves the plan and its history as they were', () => {
+    const asked: string[] = [];
+    const documents = createDocuments(
+      buildSmallPlan(),
+      shop,
+      () => 0,
+      (step, plan) => {
+        asked.push(step);
+        return plan.name !== '';
+      },
+    );
+    documents.edit('rename to A', rename('A'));
+    documents.edit('take the name away', rename(''));
+    documents.edit('nothing', (plan) => plan);
+    expect(asked).toEqual(['rename to A', 'take the name away']);
+    expect(getName(documents)).toBe('A');
+    expect(getSteps(documents).undo).toEqual(['rename to A']);
+  });
+
   test('after an undo drops what could have been redone', () => {
     const { documents } = makeDesk();
     documents.edit('A', rename('A'));

@@ -7,6 +7,7 @@ import { getAcceptance } from '../../../renderer/state/findings';
 import { buildHttpHost } from '../../../renderer/state/host';
 import { addPart, copyPart, mirrorPart } from '../../../renderer/state/part-edits';
 import { buildHole, buildPart, buildStation } from '../../../shared/model/build-part';
+import { partSchema } from '../../../shared/model/plan-schema';
 import { buildSmallPlan, shop } from './small-plan';
 
 const press = (key: string, ...held: ('ctrl' | 'meta' | 'alt' | 'shift')[]): KeyPress => ({
@@ -96,6 +97,21 @@ describe('parts', () => {
     expect(turned.stations[0]).toMatchObject({ from: 60, to: 80, width: 6, widthEnd: 10 });
     expect(turned.holes[0]?.x).toBe(90);
     expect(mirrorPart(turned)).toEqual(part);
+  });
+
+  test('turned end for end, what reaches past its end is cut off there, so that the plan can still be saved', () => {
+    const part = buildPart({
+      id: 'p',
+      name: 'Arm',
+      length: 100,
+      height: 20,
+      thickness: 10,
+      stations: [buildStation({ kind: 'boss', from: 80, to: 120, width: 10, widthEnd: 10 })],
+      keepOuts: [{ from: 110, to: 130 }],
+    });
+    const turned = mirrorPart(part);
+    expect(turned.stations[0]).toMatchObject({ from: 0, to: 20 });
+    expect(partSchema.safeParse(turned).success).toBe(true);
   });
 });
 
