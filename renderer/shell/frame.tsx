@@ -1,4 +1,4 @@
-import { lazy, useEffect } from 'react';
+import { useEffect } from 'react';
 import { TabPanel, Tabs } from 'react-aria-components';
 import { useApp, useUnsaved, useView } from '../state/hooks';
 import type { Tab } from '../state/view';
@@ -6,16 +6,19 @@ import { useResolvedTheme } from '../ui/use-resolved-theme';
 import { BenchPage } from './bench-page';
 import { DecisionStrip } from './decision-strip';
 import { Guarded } from './guarded';
+import { createLater, LaterView } from './later-view';
 import { Notices } from './notices';
 import { Questions } from './questions';
 import { useShortcuts } from './shortcuts';
 import { TopBar } from './top-bar';
 
-// Only the Bench has to be there at once; the others come when they are first looked at.
-const PartsView = lazy(async () => ({ default: (await import('../panels/parts-view')).PartsView }));
-const OrderView = lazy(async () => ({ default: (await import('../order/order-view')).OrderView }));
-const SheetView = lazy(async () => ({ default: (await import('../sheet/sheet-view')).SheetView }));
-const ShopView = lazy(async () => ({ default: (await import('../shop/shop-view')).ShopView }));
+// Only the Bench has to be there at once; the others are fetched once it stands.
+const PARTS = createLater(async () => (await import('../panels/parts-view')).PartsView);
+const ORDER = createLater(async () => (await import('../order/order-view')).OrderView);
+const SHEET = createLater(async () => (await import('../sheet/sheet-view')).SheetView);
+const SHOP = createLater(async () => (await import('../shop/shop-view')).ShopView);
+
+const FETCH_AFTER_MS = 500;
 
 /** The window: top bar, the view chosen, and the strip of figures that never leaves. */
 export function Frame() {
@@ -24,6 +27,7 @@ export function Frame() {
   useShortcuts();
   useThemeAttribute();
   useLeaveWarning();
+  useOtherViews();
   return (
     <>
       <Tabs
@@ -36,7 +40,7 @@ export function Frame() {
         <main className="pages">
           <TabPanel id="parts" className="page">
             <Guarded name="Parts">
-              <PartsView />
+              <LaterView later={PARTS} />
             </Guarded>
           </TabPanel>
           <TabPanel id="bench" className="page">
@@ -46,17 +50,17 @@ export function Frame() {
           </TabPanel>
           <TabPanel id="order" className="page">
             <Guarded name="Order">
-              <OrderView />
+              <LaterView later={ORDER} />
             </Guarded>
           </TabPanel>
           <TabPanel id="sheet" className="page">
             <Guarded name="Sheet">
-              <SheetView />
+              <LaterView later={SHEET} />
             </Guarded>
           </TabPanel>
           <TabPanel id="shop" className="page">
             <Guarded name="Shop">
-              <ShopView />
+              <LaterView later={SHOP} />
             </Guarded>
           </TabPanel>
         </main>
@@ -88,4 +92,15 @@ function useLeaveWarning(): void {
     window.addEventListener('beforeunload', warn);
     return () => window.removeEventListener('beforeunload', warn);
   }, [unsaved, start.hostKind]);
+}
+
+/** Fetches the other views while nobody waits for them, so that they are there even if the host should end. */
+function useOtherViews(): void {
+  useEffect(() => {
+    const timer = window.setTimeout(() => {
+      // One that cannot be fetched is asked for again, and told of, when it is looked at.
+      for (const later of [PARTS, ORDER, SHEET, SHOP]) later.fetch().catch(() => undefined);
+    }, FETCH_AFTER_MS);
+    return () => window.clearTimeout(timer);
+  }, []);
 }

@@ -1,4 +1,4 @@
-import { type ReactNode, Suspense } from 'react';
+import type { ReactNode } from 'react';
 import { useApp, usePlan } from '../state/hooks';
 import { Button } from '../ui/button';
 import { ErrorBoundary } from '../ui/error-boundary';
@@ -26,7 +26,7 @@ export function Guarded({ name, children }: { name: string; children: ReactNode 
         </div>
       )}
     >
-      <Suspense>{children}</Suspense>
+      {children}
     </ErrorBoundary>
   );
 }
