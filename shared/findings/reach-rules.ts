@@ -1,6 +1,9 @@
 import type { Draft, Judge } from './judge';
 import { buildFix, lengthInput } from './judge';
 
+/** Bending is shown to this, mm (0.0001 in): an estimate that reads the same as its limit is within it. */
+const SHOWN_STEP = 0.00254;
+
 /** Long tools: stick-out, bending, collisions, step-downs. */
 export function judgeReach(judge: Judge): Draft[] {
   const { plan, judged, shop } = judge;
@@ -52,7 +55,7 @@ export function judgeReach(judge: Judge): Draft[] {
       });
     }
     const bendLimit = getBendLimit(judge, index);
-    if (reach.deflection.value > bendLimit) {
+    if (reach.deflection.value > bendLimit + SHOWN_STEP / 2) {
       drafts.push({
         code: 'tool-bends',
         about: cut.id,
