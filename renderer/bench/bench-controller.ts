@@ -47,6 +47,8 @@ export interface BenchController {
   lift(input: PointerInput): void;
   /** Puts everything back as it was when the gesture began; false when there was none. */
   cancel(): boolean;
+  /** Ends at once what was let go and still waits for its figures. */
+  settle(): void;
   leave(): void;
   turnWheel(input: WheelInput): void;
   zoom(pane: PaneName, factor: number): void;
@@ -276,6 +278,7 @@ export function createBenchController(parts: DragParts): BenchController {
       if (was.kind === 'pressed' && was.feature === null && !input.shift) view.select([]);
     },
     cancel,
+    settle: planDrag.settle,
     leave() {
       if (store.getState().hover !== null) store.setState({ hover: null });
     },

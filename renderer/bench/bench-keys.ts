@@ -30,6 +30,7 @@ export function getActionContext(app: App, session: BenchSession): BenchActionCo
  * @returns true when the key was used
  */
 export function handleBenchKey(app: App, session: BenchSession, feature: FeatureRef, press: KeyPress): boolean {
+  session.controller.settle();
   const { ctrlKey, metaKey, altKey, key } = press;
   const isPlain = !ctrlKey && !metaKey && !altKey;
   const arrow = ARROWS[key];

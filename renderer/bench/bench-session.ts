@@ -18,7 +18,10 @@ export function getBenchSession(app: App): BenchSession {
   const known = sessions.get(app);
   if (known !== undefined) return known;
   const store = createBenchStore();
-  const live = createLiveEvaluator(createWorker, (plan, shop) => app.evaluator(plan, shop).evaluation);
+  const live = createLiveEvaluator(createWorker, (plan, shop) => app.evaluator(plan, shop).evaluation, {
+    clock: () => performance.now(),
+    later: (run, delayMs) => void window.setTimeout(run, delayMs),
+  });
   const controller = createBenchController({
     documents: app.documents,
     view: app.view,

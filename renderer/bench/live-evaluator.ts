@@ -26,9 +26,24 @@ interface Asked {
   readonly done: Done;
 }
 
+/** Time as the page has it; tests put their own in. */
+export interface Pace {
+  readonly clock: () => number;
+  readonly later: (run: () => void, delayMs: number) => void;
+}
+
+/** An answer within a frame is taken at once; after a longer one the page rests, so that most frames are the drag's own. */
+const FRAME_MS = 16;
+const REST_TO_WORK = 2.5;
+const MOST_REST_MS = 250;
+
+const NO_PACE: Pace = { clock: () => 0, later: (run) => run() };
+
 /** Evaluates beside the page, one plan at a time. Of the plans that wait, only the last is of use. */
 export interface LiveEvaluator {
   request(plan: Plan, shop: Shop, done: Done): void;
+  /** Takes up what waits without a rest: nothing is dragged any more. */
+  hurry(): void;
   /** Drops what waits; an answer under way is not delivered. */
   cancel(): void;
   dispose(): void;
@@ -37,16 +52,20 @@ export interface LiveEvaluator {
 /**
  * @param createWorker null where no worker can be had; `fallBack` then answers at once
  * @param fallBack evaluates on the page itself, when the worker cannot
+ * @param pace leaves the page time between answers that take long
  */
 export function createLiveEvaluator(
   createWorker: () => EvaluateWorker | null,
   fallBack: (plan: Plan, shop: Shop) => Evaluation,
+  pace: Pace = NO_PACE,
 ): LiveEvaluator {
   let worker: EvaluateWorker | null = null;
   let isBroken = false;
   let sentShop: Shop | null = null;
   let underWay: Asked | null = null;
   let waiting: Asked | null = null;
+  let sentAtMs = 0;
+  let isResting = false;
 
   const answerHere = ({ plan, shop, done }: Asked): void => done(plan, fallBack(plan, shop));
 
@@ -75,12 +94,24 @@ export function createLiveEvaluator(
       } else {
         answered?.done(answered.plan, reply.evaluation);
       }
-      const next = waiting;
-      waiting = null;
-      if (next !== null) send(next);
+      const tookMs = pace.clock() - sentAtMs;
+      if (tookMs > FRAME_MS) {
+        isResting = true;
+        pace.later(goOn, Math.min(MOST_REST_MS, tookMs * REST_TO_WORK));
+      } else {
+        goOn();
+      }
     });
     worker.onBroken(giveUp);
     return worker;
+  };
+
+  const goOn = (): void => {
+    isResting = false;
+    if (underWay !== null) return;
+    const next = waiting;
+    waiting = null;
+    if (next !== null) send(next);
   };
 
   const send = (asked: Asked): void => {
@@ -90,6 +121,7 @@ export function createLiveEvaluator(
       return;
     }
     underWay = asked;
+    sentAtMs = pace.clock();
     to.postMessage({ plan: asked.plan, shop: asked.shop === sentShop ? null : asked.shop });
     sentShop = asked.shop;
   };
@@ -97,8 +129,11 @@ export function createLiveEvaluator(
   return {
     request(plan, shop, done) {
       const asked = { plan, shop, done };
-      if (underWay === null) send(asked);
+      if (underWay === null && !isResting) send(asked);
       else waiting = asked;
+    },
+    hurry() {
+      if (isResting) goOn();
     },
     cancel() {
       waiting = null;

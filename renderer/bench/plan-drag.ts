@@ -125,9 +125,14 @@ export function createPlanDrag({ documents, view, evaluator, live, store }: Drag
       if (underWay === null || drag === null) return;
       underWay.isLetGo = true;
       if (drag.shownValue === drag.value) close();
+      else live.hurry();
     },
     cancel() {
       if (underWay === null) return;
+      if (underWay.isLetGo) {
+        close();
+        return;
+      }
       if (underWay.mover.apply === null) view.setSectionX(underWay.sectionX);
       else documents.cancelGesture();
       forget();

@@ -148,6 +148,7 @@ describe('a drag whose figures come later', () => {
       cancel: () => {
         answer = null;
       },
+      hurry: () => undefined,
       dispose: () => undefined,
     });
     drag(at('elevation', 9 * inch + 20, viseZ), at('elevation', 10 * inch + 20, viseZ));
@@ -160,6 +161,11 @@ describe('a drag whose figures come later', () => {
     drag(at('elevation', 9 * inch + 20, viseZ), at('elevation', 11 * inch + 20, viseZ));
     controller.press(at('elevation', -60, 200));
     expect(documents.history.getState().undo).toEqual(['move vise 2 to 11.000 in', 'move vise 2 to 10.000 in']);
+
+    drag(at('elevation', 9 * inch + 20, viseZ), at('elevation', 12 * inch + 20, viseZ));
+    // Escape comes too late for what was let go.
+    controller.cancel();
+    expect(documents.history.getState().undo).toHaveLength(3);
   });
 });
 

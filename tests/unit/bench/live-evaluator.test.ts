@@ -80,6 +80,29 @@ describe('live evaluator', () => {
     expect(fake.asked).toHaveLength(1);
   });
 
+  it('rests after an answer that took longer than a frame, and then takes up the last plan that waits', () => {
+    const fake = buildWorker();
+    let nowMs = 0;
+    const rests: { run: () => void; delayMs: number }[] = [];
+    const live = createLiveEvaluator(
+      () => fake.worker,
+      () => EMPTY_EVALUATION,
+      { clock: () => nowMs, later: (run, delayMs) => rests.push({ run, delayMs }) },
+    );
+    live.request(buildPlan('a'), defaultShop, () => undefined);
+    nowMs = 40;
+    fake.answer();
+    live.request(buildPlan('b'), defaultShop, () => undefined);
+    live.request(buildPlan('c'), defaultShop, () => undefined);
+    expect(fake.asked.map(({ plan }) => plan.name)).toEqual(['a']);
+    expect(rests.map(({ delayMs }) => delayMs)).toEqual([100]);
+    rests[0]?.run();
+    expect(fake.asked.map(({ plan }) => plan.name)).toEqual(['a', 'c']);
+    nowMs = 45;
+    fake.answer();
+    expect(rests).toHaveLength(1);
+  });
+
   it('answers on the page when the worker cannot be had, breaks, or faults', () => {
     const done: string[] = [];
     const take = (plan: Plan): void => {
