@@ -45,7 +45,8 @@ async function run(): Promise<void> {
 
 app.setName('Kerfgrip');
 app.setPath('userData', join(dataFolder, 'window'));
-app.enableSandbox();
+// Root on Linux can run without the sandbox only, and asking for it takes that word off the command line again.
+if (!app.commandLine.hasSwitch('no-sandbox')) app.enableSandbox();
 protocol.registerSchemesAsPrivileged([
   { scheme: PAGE_SCHEME, privileges: { standard: true, secure: true, supportFetchAPI: true } },
 ]);
