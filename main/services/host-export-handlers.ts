@@ -1,3 +1,5 @@
+import { getListStyle } from '../../shared/lists/list-style';
+import { UTF8_MARK } from './build-csv';
 import { renderCutList } from './cut-list-csv';
 import type { Handlers, HostParts } from './host-handlers';
 import { findSavePlace } from './save-place';
@@ -7,7 +9,7 @@ import { writeExport } from './write-export';
 type ExportVerb = 'exportSheet' | 'renderSheet' | 'exportCutList';
 
 /** Answers the calls that make files from a plan. */
-export function createExportHandlers({ dialogs, tokens, session }: HostParts): Pick<Handlers, ExportVerb> {
+export function createExportHandlers({ services, dialogs, tokens, session }: HostParts): Pick<Handlers, ExportVerb> {
   return {
     async exportSheet({ suggestedName, target, ...order }) {
       const place = await findSavePlace(tokens, dialogs, order.format, suggestedName, target);
@@ -19,7 +21,8 @@ export function createExportHandlers({ dialogs, tokens, session }: HostParts): P
     },
     async exportCutList({ plan, shop, suggestedName, target }) {
       const place = await findSavePlace(tokens, dialogs, 'csv', suggestedName, target);
-      return writeExport(session, place, async () => renderCutList(plan, shop));
+      const style = getListStyle(services.locale, plan.units);
+      return writeExport(session, place, async () => `${UTF8_MARK}${renderCutList(plan, shop, style)}`);
     },
   };
 }

@@ -11,6 +11,7 @@ import {
 } from '../../shared/outline/file-units';
 import { OUTLINE_DEFAULTS, type OutlineOptions } from '../../shared/outline/outline';
 import type { OutlineDrawing } from '../../shared/outline/outline-drawing';
+import type { Point } from '../../shared/outline/point';
 import { getLengthReader } from '../state/entry';
 import { useApp, usePlan } from '../state/hooks';
 import { addPart, changePart } from '../state/part-edits';
@@ -52,7 +53,11 @@ export function OutlineDialog({ name, drawing, onClose }: OutlineDialogProps) {
   const [side, setSide] = useState<OutlineView>('top');
   const [target, setTarget] = useState(NEW_PART);
   const [third, setThird] = useState(plan.units === 'in' ? 25.4 : 25);
-  const change = (next: Partial<OutlineOptions>): void => setOptions({ ...options, ...next });
+  const [place, setPlace] = useState<Point | null>(null);
+  const change = (next: Partial<OutlineOptions>): void => {
+    setOptions({ ...options, ...next });
+    setPlace(null);
+  };
 
   const outline = useMemo(() => computeOutline(drawing, options), [drawing, options]);
   const found = useMemo(() => computePartFromOutline(outline, side, plan.units), [outline, side, plan.units]);
@@ -94,9 +99,9 @@ export function OutlineDialog({ name, drawing, onClose }: OutlineDialogProps) {
     >
       <div className="outline-layout">
         <div className="outline-side">
-          <OutlinePicture outline={outline} />
+          <OutlinePicture outline={outline} place={place} />
           <PartFigures found={found} />
-          <OutlineReport drawing={drawing} outline={outline} partRemarks={found?.remarks ?? []} />
+          <OutlineReport drawing={drawing} outline={outline} partRemarks={found?.remarks ?? []} onShow={setPlace} />
         </div>
         <div className="outline-settings">
           <UnitChoice proposal={proposal} unit={options.unit} onChange={(unit) => change({ unit })} />

@@ -6,9 +6,13 @@ import type { Segment } from '../../shared/outline/segment';
 /** Share of the outline's size left free around it. */
 const MARGIN_SHARE = 0.06;
 
+/** Share of the outline's size that is shown around a place looked at close to. */
+const CLOSE_SHARE = 0.03;
+
 /** The outline as it will be taken, drawn from its segments: holes, what is left out, and where gaps were. */
-export function OutlinePicture({ outline }: { outline: Outline }) {
-  const box = getShownBox(outline);
+export function OutlinePicture({ outline, place }: { outline: Outline; place: Point | null }) {
+  const whole = getShownBox(outline);
+  const box = place === null ? whole : getBoxAround(place, Math.max(whole.width, whole.height) * CLOSE_SHARE);
   const margin = MARGIN_SHARE * Math.max(box.width, box.height, 1);
   const viewBox = [
     box.left - margin,
@@ -58,6 +62,10 @@ export function OutlinePicture({ outline }: { outline: Outline }) {
       </g>
     </svg>
   );
+}
+
+function getBoxAround({ x, y }: Point, size: number): ReturnType<typeof getShownBox> {
+  return { left: x - size / 2, bottom: y - size / 2, width: size, height: size };
 }
 
 function getKey(values: object): string {

@@ -42,6 +42,9 @@ test('an outline without units is asked about, closed where it gapes, and become
   await box.getByLabel('Close gaps up to').press('Enter');
   await expect(box.getByText('1 gap closed: 0.020 in.')).toBeVisible();
   await shoot(page, 'outline');
+  await box.getByRole('button', { name: 'Show where: 1 gap closed: 0.020 in.' }).click();
+  await shoot(page, 'outline-gap');
+  await box.getByRole('button', { name: 'Show where: 1 gap closed: 0.020 in.' }).click();
   await box.getByRole('button', { name: 'Add the part' }).click();
   await expect(rows).toHaveCount(before + 1);
   await expect(page.getByLabel('Length of strut', { exact: true })).toHaveValue('4.724');

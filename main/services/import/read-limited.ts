@@ -2,8 +2,9 @@ import { ExpectedProblem } from '../expected-problem';
 import type { ImportAnswer, ImportJobs, ImportKind } from './import-job';
 import { startImportWorker } from './start-import-worker';
 
-/** How long a file may take to be read, once the thread is up, ms. */
-const TIME_LIMIT_MS = 1500;
+/** How long a file may take from the call on, ms; but never less than the second figure once the thread is up. */
+const TIME_LIMIT_MS = 1900;
+const LEAST_TIME_MS = 700;
 
 /** How long the thread itself may take to come up, ms. It has read nothing of the file by then. */
 const START_LIMIT_MS = 15_000;
@@ -24,6 +25,7 @@ export async function readLimited<K extends ImportKind>(
 ): Promise<ImportJobs[K]['answer']> {
   // What libraries print of a damaged file is nobody's concern.
   const worker = startImportWorker({ resourceLimits: MEMORY_LIMITS, stdout: true, stderr: true });
+  const startedAt = performance.now();
   let timer: NodeJS.Timeout | undefined;
   try {
     const answer = await new Promise<ImportAnswer>((resolve, reject) => {
@@ -39,7 +41,7 @@ export async function readLimited<K extends ImportKind>(
       worker.on('exit', () => reject(new Error('The reading thread ended without an answer.')));
       worker.on('message', (message: 'ready' | ImportAnswer) => {
         if (message !== 'ready') return resolve(message);
-        giveUpAfter(TIME_LIMIT_MS);
+        giveUpAfter(Math.max(LEAST_TIME_MS, TIME_LIMIT_MS - (performance.now() - startedAt)));
         worker.postMessage({ kind, ask });
       });
     });

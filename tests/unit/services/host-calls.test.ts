@@ -159,7 +159,9 @@ describe('a host without dialogs', () => {
     const sample = readFileSync(new URL('../../../assets/samples/hoist-arms.kgplan', import.meta.url), 'utf8');
     const request = { plan: JSON.parse(sample), shop, suggestedName: '', target };
     expect(await getValue(desk.call('exportCutList', request))).toEqual({ name: 'cuts.csv', folder: desk.plans });
-    expect(readFileSync(join(desk.plans, 'cuts.csv'), 'utf8')).toMatch(/^Bar,Bars cut like this,Stock,/);
+    expect(readFileSync(join(desk.plans, 'cuts.csv'), 'utf8')).toMatch(
+      /^\uFEFFBar[,;]Bars cut like this[,;]Stock[,;]/u,
+    );
     expect(await getCode(desk.call('exportCutList', request))).toBe('file-exists');
   });
 
@@ -191,6 +193,7 @@ describe('the fixture sheet', { timeout: 30_000 }, () => {
         format,
         paper: 'a4' as const,
         measuredSquare: 98.5,
+        workings: true,
         fileName: 'x.kgplan',
         suggestedName: '',
         target,
@@ -202,7 +205,7 @@ describe('the fixture sheet', { timeout: 30_000 }, () => {
       expect(readFileSync(join(desk.plans, `sheet.${format}`)).length).toBeGreaterThan(500);
     }
     const { pdfBase64, pages } = await getValue(
-      desk.call('renderSheet', { plan, shop, paper: 'a4', measuredSquare: null, fileName: '' }),
+      desk.call('renderSheet', { plan, shop, paper: 'a4', measuredSquare: null, workings: false, fileName: '' }),
     );
     expect(Buffer.from(pdfBase64, 'base64').subarray(0, 5).toString()).toBe('%PDF-');
     expect(pages).toBeGreaterThan(0);
