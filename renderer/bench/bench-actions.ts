@@ -107,14 +107,19 @@ export const BENCH_ACTIONS: readonly BenchAction[] = [
     label: () => `Paste ${PIECES(copied.length)} on this bar`,
     key: 'Mod+V',
     isOffered: ({ setting }) => copied.some(({ partId }) => setting.scene.plan.parts.some(({ id }) => id === partId)),
-    perform: (context) => paste(context, copied, 'paste'),
+    perform: (context) => paste(context, copied, (count) => `paste ${PIECES(count)}`),
   },
   {
     id: 'bench.duplicate',
     label: ({ selection }) => `Add another like the ${PIECES(getSlots(selection).size)}`,
     key: 'Mod+D',
     isOffered: ({ selection }) => getSlots(selection).size > 0,
-    perform: (context) => paste(context, getCopy(context.setting.scene, getSlots(context.selection)), 'duplicate'),
+    perform: (context) =>
+      paste(
+        context,
+        getCopy(context.setting.scene, getSlots(context.selection)),
+        (count) => `duplicate ${PIECES(count)}`,
+      ),
   },
   {
     id: 'bench.tight',
@@ -150,7 +155,7 @@ export const BENCH_ACTIONS: readonly BenchAction[] = [
     id: 'bench.moreVises',
     label: () => 'Set one more vise',
     key: '',
-    isOffered: ({ first }) => first?.kind === 'vise',
+    isOffered: ({ first }) => first === null || first.kind === 'vise',
     perform: (context) => edit(context, 'set one more vise', (plan) => applyOneMoreVise(plan, context.setting.scene)),
   },
   {
@@ -213,6 +218,20 @@ export const BENCH_ACTIONS: readonly BenchAction[] = [
   },
 ];
 
+const MOST_ADDED = 8;
+
+/** For the bar and for empty paper: one more piece of each part of the plan, set after the last. */
+export function getAddActions({ setting }: BenchActionContext): BenchAction[] {
+  return setting.scene.plan.parts.slice(0, MOST_ADDED).map((part) => ({
+    id: `bench.add.${part.id}`,
+    label: () => `Put a ${part.name === '' ? 'part' : part.name} on this bar`,
+    key: '',
+    isOffered: ({ first }) => first === null || first.kind === 'blank',
+    perform: (context) =>
+      paste(context, [{ partId: part.id, mirrored: false, offset: 0 }], () => `put ${part.name} on the bar`),
+  }));
+}
+
 function getFirstMover({ session, first }: BenchActionContext) {
   return first === null ? null : session.controller.getMover(first);
 }
@@ -229,12 +248,12 @@ function getVises(selection: readonly FeatureRef[]): Set<number> {
   return new Set(selection.filter((feature) => feature.kind === 'vise').map((feature) => getViseIndex(feature.id)));
 }
 
-function paste(context: BenchActionContext, parts: readonly CopiedPart[], verb: string): void {
+function paste(context: BenchActionContext, parts: readonly CopiedPart[], getStep: (count: number) => string): void {
   const { app, setting } = context;
   const { plan } = app.documents.store.getState();
   const pasted = applyPaste(plan, setting.scene, parts);
   if (pasted.ids.length === 0) return;
-  app.documents.edit(`${verb} ${PIECES(pasted.ids.length)}`, () => pasted.plan);
+  app.documents.edit(getStep(pasted.ids.length), () => pasted.plan);
   app.view.select(pasted.ids.map((id) => ({ kind: 'part', id })));
 }
 

@@ -1,4 +1,5 @@
 import type { FeatureRef } from '../../shared/findings/finding';
+import { formatLength } from '../../shared/units/format';
 import { isShortcut, type KeyPress } from '../state/actions';
 import type { App } from '../state/app';
 import { BENCH_ACTIONS, type BenchActionContext } from './bench-actions';
@@ -66,6 +67,7 @@ function nudge(
   const step = plan.units === 'in' ? shop.rules.nudgeStepInch : shop.rules.nudgeStepMm;
   const value = computeNudge(mover, direction, isShifted ? step * SHIFTED : step);
   const { apply } = mover;
+  session.store.setState({ said: `${mover.name} ${formatLength(value, plan.units, { unit: true })} ${mover.measure}` });
   if (apply === null) {
     app.view.setSectionX(value);
     return true;

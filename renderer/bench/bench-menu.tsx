@@ -1,13 +1,38 @@
 import { useRef } from 'react';
 import { Header, Keyboard, Menu, MenuItem, MenuSection, Popover, Text } from 'react-aria-components';
+import type { FeatureRef } from '../../shared/findings/finding';
 import { formatShortcut } from '../state/actions';
+import type { App } from '../state/app';
 import { useApp } from '../state/hooks';
-import { BENCH_ACTIONS } from './bench-actions';
+import { BENCH_ACTIONS, getAddActions } from './bench-actions';
 import { getActionContext } from './bench-keys';
+import type { BenchSession } from './bench-session';
 import { showEverything } from './bench-store';
 import type { BenchFeature } from './features';
 import type { PaneName, Rect } from './panes';
 import { useBench, useBenchSession } from './use-bench';
+
+interface OfferedAction {
+  readonly id: string;
+  readonly label: string;
+  readonly key: string;
+  readonly perform: () => void;
+}
+
+/** What can be done to a thing, or where there is none to the Bench. */
+function getOffered(app: App, session: BenchSession, feature: FeatureRef | null): OfferedAction[] {
+  const selected = getActionContext(app, session);
+  if (selected === null) return [];
+  const context = feature === null ? { ...selected, selection: [], first: null } : selected;
+  return [...BENCH_ACTIONS, ...getAddActions(context)]
+    .filter((action) => action.isOffered(context))
+    .map((action) => ({
+      id: action.id,
+      label: action.label(context),
+      key: action.key,
+      perform: () => action.perform(context),
+    }));
+}
 
 /** What can be done to the thing under the pointer, or to the Bench where there is none. */
 export function BenchMenu({
@@ -23,8 +48,7 @@ export function BenchMenu({
   const anchor = useRef<HTMLSpanElement>(null);
   const rect = menu === null ? null : panes[menu.pane];
   const close = (): void => session.store.setState({ menu: null });
-  const context = menu === null ? null : getActionContext(app, session);
-  const offered = context === null ? [] : BENCH_ACTIONS.filter((action) => action.isOffered(context));
+  const offered = menu === null ? [] : getOffered(app, session, menu.feature);
   const named = features.find(
     ({ feature }) => feature.kind === menu?.feature?.kind && feature.id === menu?.feature?.id,
   );
@@ -51,7 +75,7 @@ export function BenchMenu({
           onAction={(key) => {
             close();
             if (key === 'bench.fit') showEverything(session.store);
-            else if (context !== null) offered.find((action) => action.id === key)?.perform(context);
+            else offered.find((action) => action.id === key)?.perform();
           }}
         >
           <MenuSection>
@@ -61,18 +85,12 @@ export function BenchMenu({
                 {named.says !== '' && <span className="bench-menu-says">{named.says}</span>}
               </Header>
             )}
-            {menu?.feature != null &&
-              offered.map((action) => (
-                <MenuItem
-                  key={action.id}
-                  id={action.id}
-                  className="menu-item"
-                  textValue={action.label(context as never)}
-                >
-                  <Text slot="label">{context === null ? '' : action.label(context)}</Text>
-                  {action.key !== '' && <Keyboard>{formatShortcut(action.key, app.onMac)}</Keyboard>}
-                </MenuItem>
-              ))}
+            {offered.map(({ id, label, key }) => (
+              <MenuItem key={id} id={id} className="menu-item" textValue={label}>
+                <Text slot="label">{label}</Text>
+                {key !== '' && <Keyboard>{formatShortcut(key, app.onMac)}</Keyboard>}
+              </MenuItem>
+            ))}
             <MenuItem id="bench.fit" className="menu-item" textValue="Show everything">
               <Text slot="label">Show everything</Text>
               <Keyboard>F</Keyboard>

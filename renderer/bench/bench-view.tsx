@@ -142,6 +142,7 @@ function BenchPanes({ subject, setting, arrangement, pens }: PanesProps) {
       </BenchPane>
       <BenchPane {...shared} pane="stack" title="Height stack" {...getLook('stack')} />
       <BenchMenu panes={panes} features={features} />
+      <Said />
     </>
   );
 
@@ -170,7 +171,10 @@ function useKeysHeld(): void {
   useEffect(() => {
     const press = (event: KeyboardEvent): void => {
       const { drag } = store.getState();
-      if (event.key === ' ' && event.target === document.body) controller.holdSpace(true);
+      if (event.key === ' ' && isBenchItself(event.target)) {
+        event.preventDefault();
+        controller.holdSpace(true);
+      }
       if (drag === null) return;
       if (event.key === 'Escape') {
         event.preventDefault();
@@ -194,6 +198,21 @@ function useKeysHeld(): void {
       window.removeEventListener('keyup', release);
     };
   }, [controller, store, typing]);
+}
+
+/** True where no button or field wants the space bar for itself. */
+function isBenchItself(target: EventTarget | null): boolean {
+  return target === document.body || (target instanceof Element && target.matches('.bench-feature'));
+}
+
+/** Says what the keys did, for those who do not see it move. */
+function Said() {
+  const said = useBench((state) => state.said);
+  return (
+    <p className="visually-hidden" role="status">
+      {said}
+    </p>
+  );
 }
 
 /** Why there is nothing to draw, in the words of the findings. */

@@ -97,7 +97,8 @@ type Measure = (pane: PaneName, look: ViewLook, pxPerMm: number) => Bounds;
 function createMeasure(build: Build): Measure {
   const known = new Map<string, Bounds>();
   return (pane, look, pxPerMm) => {
-    const key = `${pane} ${look.base} ${pxPerMm}`;
+    // How far down the vises are drawn shows in the elevation alone.
+    const key = `${pane} ${pane === 'elevation' ? look.base : ''} ${pxPerMm}`;
     const bounds = known.get(key) ?? build(pane, look, pxPerMm).bounds;
     known.set(key, bounds);
     return bounds;

@@ -242,3 +242,13 @@ for (const size of [
     }
   });
 }
+
+test('another kind of part is put on the bar from the menu, and the blank carries both', async ({ planner }) => {
+  const page = await openChanged(planner, pinVises);
+  await getFeature(page, 'blank:').focus();
+  await page.keyboard.press('Shift+F10');
+  await page.getByRole('menuitem', { name: 'Put a Pawl arm on this bar' }).click();
+  await expect(page.locator('[data-feature^="part:"]')).toHaveCount(3);
+  await expect(page.getByRole('button', { name: /^Pawl arm, .* pinned$/u })).toBeAttached();
+  expect(await readUndo(page)).toBe('put Pawl arm on the bar');
+});
