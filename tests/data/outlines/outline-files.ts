@@ -148,6 +148,10 @@ const dxfFiles: Record<string, string | Uint8Array> = {
     units: 'mm',
     entities: [line(0.03, 0, 119.96, 0), line(120, 0.02, 120, 19.97), line(119.98, 20, 0.05, 20), line(0, 19.96, 0, 0.04)],
   }),
+  'gap-at-an-arc': dxf({
+    units: 'mm',
+    entities: [line(10, 20, 110, 20), arc(110, 10, 10, 270, 90), line(10, 0, 109.95, 0), arc(10, 10, 10, 90, 270)],
+  }),
   'duplicate-covered': dxf({ units: 'mm', entities: [...LINK, line(0, 0, 60, 0), line(60, 0, 120, 0)] }),
   'duplicate-curves': dxf({
     units: 'mm',

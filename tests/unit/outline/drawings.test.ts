@@ -90,10 +90,9 @@ const EXPECTED: Readonly<Record<string, Expected>> = {
   'units-inch.dxf': inch(),
   'units-metre-by-mistake.dxf': square({ width: 120_000, height: 20_000, areaMm2: 2.4e9 }),
   'gap-wide.dxf': square({ width: 0, height: 0, areaMm2: 0, remarks: { 'no-outline': 1, 'gaps-open': 1, loose: 4 } }),
-  'gaps-many.dxf': square({
-    areaMm2: SQUARE_AREA - (0.03 * 0.04 + 0.04 * 0.02 + 0.03 * 0.02 + 0.05 * 0.04) / 2,
-    remarks: { 'gaps-closed': 4 },
-  }),
+  // Each corner is where its two lines would have met.
+  'gaps-many.dxf': square({ remarks: { 'gaps-closed': 4 } }),
+  'gap-at-an-arc.dxf': round({ remarks: { 'gaps-closed': 1 } }),
   'duplicate-covered.dxf': square({ remarks: { duplicates: 2 } }),
   'duplicate-curves.dxf': square({
     bores: [

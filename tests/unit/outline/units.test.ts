@@ -32,6 +32,8 @@ describe('a drawing without units, 4.724 x .787, two lines drawn twice, a corner
     expect(outline.width).toBeCloseTo(119.9896, 4);
     expect(outline.gapsClosed[0]?.size).toBeCloseTo(0.02 * 25.4, 9);
     expect(getRemarks(outline)).toEqual({ 'gaps-closed': 1, duplicates: 2 });
+    // The two lines are carried on to the corner that they miss, so nothing is cut off it.
+    expect(outline.areaMm2).toBeCloseTo(4.724 * 0.787 * 645.16, 6);
   });
 });
 
