@@ -15,6 +15,8 @@ export interface SheetOrder {
   fileName?: string;
   /** Side of the printed 100 mm test square as measured, mm; null or absent until somebody has. */
   measuredSquare?: number | null;
+  /** Pages with the workings of every figure as well; default false. */
+  workings?: boolean;
 }
 
 export interface RenderedSheet {
@@ -30,7 +32,7 @@ export async function renderSheetFile(order: SheetOrder): Promise<RenderedSheet>
   const { plan, shop, format, paper } = order;
   const evaluation = evaluate(plan, shop);
   const printCheck = { measuredSquare: order.measuredSquare ?? null };
-  const options = { paper, fileName: order.fileName ?? '', printCheck };
+  const options = { paper, fileName: order.fileName ?? '', printCheck, workings: order.workings ?? false };
   switch (format) {
     case 'pdf': {
       const { bytes, pages } = await renderSheetPdf(plan, evaluation, shop, options);

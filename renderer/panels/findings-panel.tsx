@@ -1,7 +1,11 @@
+import { Button as AriaButton, Dialog, DialogTrigger, Popover } from 'react-aria-components';
+import type { Figure } from '../../shared/engine/figure';
 import type { Finding, Severity } from '../../shared/findings/finding';
-import { useEvaluation, useEvaluationFault } from '../state/hooks';
+import { formatQuantity } from '../../shared/units/quantity';
+import { useEvaluation, useEvaluationFault, usePlan, useShop } from '../state/hooks';
 import { Disclosure } from '../ui/disclosure';
 import { SEVERITY_WORDS, SeverityMark } from '../ui/icon';
+import { WhyView } from '../ui/why';
 import { FindingCard } from './finding-card';
 
 const ORDER: readonly Severity[] = ['stop', 'check', 'note'];
@@ -27,6 +31,7 @@ export function FindingsPanel() {
           findings={open.filter((finding) => finding.severity === severity)}
         />
       ))}
+      <ChanceLine />
       {accepted.length > 0 && (
         <Disclosure title={`${accepted.length} accepted`}>
           <ul className="plain-list">
@@ -37,6 +42,39 @@ export function FindingsPanel() {
         </Disclosure>
       )}
     </div>
+  );
+}
+
+/** How likely the setup comes out well, beside the worst case that the findings judge. */
+function ChanceLine() {
+  const { chance } = useEvaluation();
+  const { units } = usePlan();
+  const { currency } = useShop();
+  if (chance === null) return null;
+  const say = (figure: Figure): string => formatQuantity(figure.value, figure.kind, units, { currency });
+  return (
+    <DialogTrigger>
+      <AriaButton className="chance-line">
+        <span>Chance that grip, allowance and hold are met</span>
+        <strong data-figure="chance" data-value={chance.all.value}>
+          {say(chance.all)}
+        </strong>
+        <span className="chance-parts">
+          grip {say(chance.grip)}, allowance {say(chance.allowance)}, hold {say(chance.hold)}; an estimate
+        </span>
+      </AriaButton>
+      <Popover className="popover why-popover" placement="left">
+        <Dialog aria-label="Workings of the chance">
+          <WhyView
+            title="Grip, allowance and hold"
+            value={say(chance.all)}
+            why={chance.all.why}
+            units={units}
+            currency={currency}
+          />
+        </Dialog>
+      </Popover>
+    </DialogTrigger>
   );
 }
 

@@ -6,7 +6,7 @@ import { useApp, useEvaluation, useFiles, usePlan, useShop, useView } from '../s
 import { Button } from '../ui/button';
 import { Icon } from '../ui/icon';
 import { SelectField } from '../ui/select-field';
-import { Segments } from '../ui/toggle';
+import { Checkbox, Segments } from '../ui/toggle';
 import { SheetPagePicture } from './sheet-page-picture';
 import { SheetWords } from './sheet-words';
 
@@ -24,8 +24,9 @@ export function SheetView() {
   const { units } = usePlan();
   const paper = useView((state) => state.paper) ?? (units === 'in' ? 'letter' : 'a4');
   const measuredSquare = useView((state) => state.measuredSquare);
+  const workings = useView((state) => state.workingsPrinted);
   const [zoom, setZoom] = useState<(typeof ZOOMS)[number]['id']>('width');
-  const pages = useSheetPages(paper, measuredSquare);
+  const pages = useSheetPages(paper, measuredSquare, workings);
   usePrinting(pages.length);
   return (
     <div className="sheet-page-view">
@@ -44,6 +45,11 @@ export function SheetView() {
             options={PAPER_OPTIONS}
             value={paper}
             onChange={(next) => view.store.setState({ paper: next })}
+          />
+          <Checkbox
+            label="Workings"
+            value={workings}
+            onChange={(workingsPrinted) => view.store.setState({ workingsPrinted })}
           />
           <Segments label="Size on the screen" options={ZOOMS} value={zoom} onChange={setZoom} />
           <span className="sheet-count">
@@ -70,14 +76,14 @@ export function SheetView() {
 }
 
 /** Pages follow a moment after the typing, which must not wait for them. */
-function useSheetPages(paper: PaperSize, measuredSquare: number | null) {
+function useSheetPages(paper: PaperSize, measuredSquare: number | null, workings: boolean) {
   const plan = useDeferredValue(usePlan());
   const shop = useDeferredValue(useShop());
   const evaluation = useDeferredValue(useEvaluation());
   const fileName = useFiles().file?.name ?? '';
   return useMemo(
-    () => buildSheet(plan, evaluation, shop, { paper, fileName, printCheck: { measuredSquare } }),
-    [plan, evaluation, shop, paper, fileName, measuredSquare],
+    () => buildSheet(plan, evaluation, shop, { paper, fileName, printCheck: { measuredSquare }, workings }),
+    [plan, evaluation, shop, paper, fileName, measuredSquare, workings],
   );
 }
 

@@ -1,22 +1,28 @@
 import { memo } from 'react';
 import { Button, Dialog, DialogTrigger, Popover } from 'react-aria-components';
 import type { Severity } from '../../shared/findings/finding';
-import { useEvaluation, usePlan, usePlanFact, useShop } from '../state/hooks';
+import { useApp, useEvaluation, usePlan, usePlanFact, useShop } from '../state/hooks';
 import { SEVERITY_WORDS, SeverityMark } from '../ui/icon';
 import { WhyView } from '../ui/why';
 import { FIGURE_KEYS, FIGURES, type FigureKey, formatFigure, getFigureSeverity } from './figures';
 
 /** The figures the whole job turns on; each opens its workings. */
 export function DecisionStrip() {
+  const { dialogs } = useApp();
   const units = usePlanFact((plan) => plan.units);
   return (
     <section className="strip" aria-label="Decision figures">
       {FIGURE_KEYS.map((key) => (
         <StripFigure key={key} figureKey={key} />
       ))}
-      <p className="strip-unit">
-        lengths in <strong>{units === 'in' ? 'inches' : 'mm'}</strong>
-      </p>
+      <div className="strip-unit">
+        <span>
+          lengths in <strong>{units === 'in' ? 'inches' : 'mm'}</strong>
+        </span>
+        <Button className="strip-more" onPress={() => void dialogs.ask('workings', {})}>
+          Workings
+        </Button>
+      </div>
     </section>
   );
 }

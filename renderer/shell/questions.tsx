@@ -11,6 +11,7 @@ import { CommandList } from './command-list';
 import { OpenDialog, SaveDialog } from './file-dialogs';
 import { GuideDialog } from './guide-dialog';
 import { RestoreDialog } from './restore-dialog';
+import { WorkingsDialog } from './workings-dialog';
 
 /** Whatever the page has to ask just now. */
 export function Questions() {
@@ -46,7 +47,7 @@ export function Questions() {
     case 'fileChanged':
       return (
         <Dialog
-          title="The file has changed on disk"
+          title={question.ask.reason === 'changed' ? 'The file has changed on disk' : 'Someone else has this plan open'}
           onClose={close}
           isAlert
           footer={
@@ -62,8 +63,55 @@ export function Questions() {
           }
         >
           <p>
-            {question.ask.fileName} is not as it was when you opened it: someone else, or another window, has written to
-            it. Saving under another name keeps both.
+            {question.ask.sentence}{' '}
+            {question.ask.reason === 'changed'
+              ? 'Someone else, or another window, has written to it. Saving under another name keeps both.'
+              : `What you write to ${question.ask.fileName} may be written over by them, or theirs by you. Saving under another name keeps both.`}
+          </p>
+        </Dialog>
+      );
+    case 'newerPlan':
+      return (
+        <Dialog
+          title="This plan is of a newer version"
+          onClose={close}
+          isAlert
+          footer={
+            <>
+              <Button onPress={close}>Cancel</Button>
+              <Button look="primary" autoFocus onPress={() => question.answer('saveAs')}>
+                Save under another name…
+              </Button>
+            </>
+          }
+        >
+          <p>
+            {question.ask.fileName} was written by a newer Kerfgrip and stays as it is. What you save under another name
+            lacks whatever this version does not know, and figures may differ for that.
+          </p>
+        </Dialog>
+      );
+    case 'shopChanged':
+      return (
+        <Dialog
+          title="Another window has changed the shop"
+          onClose={close}
+          isAlert
+          footer={
+            <>
+              <Button onPress={close}>Not now</Button>
+              <Button look="danger" onPress={() => question.answer('take')}>
+                Take the other, drop mine
+              </Button>
+              <Button look="primary" autoFocus onPress={() => question.answer('keepBoth')}>
+                Keep both…
+              </Button>
+            </>
+          }
+        >
+          <p>
+            The shop library on disk is not the one this window read, so it was not written over. Keeping both writes
+            this window’s shop to a file of its own and then takes up the other.
           </p>
         </Dialog>
       );
@@ -107,6 +155,8 @@ export function Questions() {
       return <GuideDialog onClose={close} />;
     case 'commands':
       return <CommandList onClose={close} />;
+    case 'workings':
+      return <WorkingsDialog onClose={close} />;
     default:
       return question satisfies never;
   }

@@ -152,6 +152,14 @@ const viewActions: readonly Action<App>[] = [
     perform: (app) => app.view.nextTheme(),
   },
   {
+    id: 'view.workings',
+    label: 'Workings of every figure…',
+    group: 'View',
+    shortcuts: ['Alt+W'],
+    inFields: true,
+    perform: (app) => void app.dialogs.ask('workings', {}),
+  },
+  {
     id: 'help.commands',
     label: 'All commands…',
     group: 'Help',

@@ -9,8 +9,15 @@ import type { ReadStore } from './read-store';
 export interface Questions {
   /** The plan has changes that are not on file. */
   unsaved: { ask: { planName: string; about: string }; answer: 'save' | 'discard' | 'cancel' };
-  /** The file on disk is not the one that was read. */
-  fileChanged: { ask: { fileName: string }; answer: 'overwrite' | 'saveAs' | 'cancel' };
+  /** The file on disk is not the one that was read, or someone else has it open; the sentence says which, who and since when. */
+  fileChanged: {
+    ask: { fileName: string; reason: 'changed' | 'inUse'; sentence: string };
+    answer: 'overwrite' | 'saveAs' | 'cancel';
+  };
+  /** The plan is of a newer program, and what is saved of it lacks what this one does not know. */
+  newerPlan: { ask: { fileName: string }; answer: 'saveAs' | 'cancel' };
+  /** Another window has saved another shop library. */
+  shopChanged: { ask: Record<string, never>; answer: 'take' | 'keepBoth' | 'later' };
   fileExists: { ask: { fileName: string }; answer: 'replace' | 'cancel' };
   openFile: { ask: { show: 'plan' | ReadKind }; answer: string | null };
   saveFile: { ask: { suggestedName: string; what: string }; answer: { folder: string; name: string } | null };
@@ -25,6 +32,7 @@ export interface Questions {
   /** Windows that only show something. */
   about: { ask: Record<string, never>; answer: null };
   commands: { ask: Record<string, never>; answer: null };
+  workings: { ask: Record<string, never>; answer: null };
 }
 
 /** Lists that can be read. */
@@ -48,6 +56,8 @@ export interface Dialogs {
 const DISMISSED: { [K in QuestionKind]: Questions[K]['answer'] } = {
   unsaved: 'cancel',
   fileChanged: 'cancel',
+  newerPlan: 'cancel',
+  shopChanged: 'later',
   fileExists: 'cancel',
   openFile: null,
   saveFile: null,
@@ -58,6 +68,7 @@ const DISMISSED: { [K in QuestionKind]: Questions[K]['answer'] } = {
   mergeShop: null,
   about: null,
   commands: null,
+  workings: null,
 };
 
 /** One question at a time: a new one answers the old with what closing it means. */

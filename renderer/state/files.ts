@@ -139,16 +139,21 @@ export function createFiles(parts: FilesParts): Files {
     const reply = await host.call('savePlan', { plan: parts.withLibrary(plan, getShop()), file, overwriteChanged });
     store.setState({ busy: false });
     if (reply.ok) return keepSaved(plan, reply.value);
-    if (reply.problem.code !== 'file-changed') {
+    const { code, sentence } = reply.problem;
+    if (code !== 'file-changed' && code !== 'file-in-use') {
       tell(reply.problem);
       return false;
     }
-    const answer = await dialogs.ask('fileChanged', { fileName: file.name });
+    const reason = code === 'file-changed' ? 'changed' : 'inUse';
+    const answer = await dialogs.ask('fileChanged', { fileName: file.name, reason, sentence });
     if (answer === 'overwrite') return saveOver(file, true);
     return answer === 'saveAs' ? saveAs() : false;
   }
 
   async function saveAs(): Promise<boolean> {
+    const { file } = store.getState();
+    if (file?.fromNewer === true && (await dialogs.ask('newerPlan', { fileName: file.name })) === 'cancel')
+      return false;
     const plan = getPlan();
     const suggestedName = getFileName(plan);
     const handle = await writeTo('the plan', suggestedName, (target) =>
@@ -191,6 +196,29 @@ export function createFiles(parts: FilesParts): Files {
     if (written !== null) view.notify('done', `Wrote ${written.name} in ${written.folder}.`);
   };
 
+  /** Another window has saved its shop over the one this page read: nothing is written until the user has chosen. */
+  async function askAboutShop(): Promise<void> {
+    const own = getShop();
+    const answer = await dialogs.ask('shopChanged', {});
+    if (answer === 'later') {
+      view.notify('problem', 'The changes to the shop library are not on file: another window has changed it as well.');
+      return;
+    }
+    if (answer === 'keepBoth') {
+      const suggestedName = 'my shop.kgshop';
+      const written = await writeTo('this window’s shop', suggestedName, (target) =>
+        host.call('exportShop', { shop: own, suggestedName, target }),
+      );
+      if (written === null) return;
+      view.notify('done', `Wrote ${written.name} in ${written.folder}; the shop view can take entries over from it.`);
+    }
+    const loaded = await call('loadShop', {});
+    if (loaded === undefined) return;
+    store.setState({ savedShop: loaded.shop });
+    documents.editShop('take the other window’s shop', () => loaded.shop);
+    for (const remark of loaded.remarks) view.notify('done', remark);
+  }
+
   const open = async (token: string | null): Promise<void> => {
     const opened = await call('openPlan', { token });
     if (opened !== undefined && opened !== null) takeOpened(opened);
@@ -202,6 +230,7 @@ export function createFiles(parts: FilesParts): Files {
     async newPlan() {
       if (!(await mayLeave('before a new plan is started'))) return;
       const plan = parts.buildNewPlan(getShop(), getPlan().units);
+      await host.call('leavePlan', {});
       takeOpened({ plan, file: null, remarks: [] });
       view.show('parts');
     },
@@ -222,7 +251,7 @@ export function createFiles(parts: FilesParts): Files {
     saveAs,
     async exportSheet(format, paper) {
       const suggestedName = `${getBaseName(getPlan())}.${format}`;
-      const { measuredSquare } = view.store.getState();
+      const { measuredSquare, workingsPrinted: workings } = view.store.getState();
       const fileName = store.getState().file?.name ?? '';
       const plan = parts.withLibrary(getPlan(), getShop());
       const written = await writeTo('the fixture sheet', suggestedName, (target) =>
@@ -232,6 +261,7 @@ export function createFiles(parts: FilesParts): Files {
           format,
           paper,
           measuredSquare,
+          workings,
           fileName,
           suggestedName,
           target,
@@ -269,14 +299,20 @@ export function createFiles(parts: FilesParts): Files {
       documents.openPlan(entry.plan);
       // Nothing of it is on file, so it counts as unsaved until the user saves it.
       store.setState({ file: null, savedPlan: null });
+      await host.call('leavePlan', {});
       const kept = await host.call('writeJournal', { plan: entry.plan, fileName: entry.fileName });
       if (kept.ok) await host.call('discardLeft', { ids: [entry.id] });
     },
-    watch: () => watchDocuments(parts, store, isUnsaved),
+    watch: () => watchDocuments(parts, store, isUnsaved, askAboutShop),
   };
 }
 
-function watchDocuments(parts: FilesParts, store: StoreApi<FilesState>, isUnsaved: () => boolean): () => void {
+function watchDocuments(
+  parts: FilesParts,
+  store: StoreApi<FilesState>,
+  isUnsaved: () => boolean,
+  askAboutShop: () => Promise<void>,
+): () => void {
   const { host, documents, view } = parts;
   let cancelJournal = (): void => {};
   let cancelShop = (): void => {};
@@ -295,6 +331,7 @@ function watchDocuments(parts: FilesParts, store: StoreApi<FilesState>, isUnsave
     if (shop === store.getState().savedShop) return;
     const reply = await host.call('saveShop', { shop });
     if (reply.ok) store.setState({ savedShop: shop });
+    else if (reply.problem.code === 'file-changed') await askAboutShop();
     else view.notify('problem', `The shop library was not saved: ${reply.problem.sentence}`);
   };
   const update = (): void => {

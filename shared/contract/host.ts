@@ -21,6 +21,8 @@ export interface FileHandle {
   /** Content stamp when last read or written, to notice a change on disk. */
   stamp: string;
   readOnly: boolean;
+  /** A newer program wrote it: it is read only, and what is saved from it elsewhere lacks what this one does not know. */
+  fromNewer: boolean;
 }
 
 export interface OpenedPlan {
@@ -45,6 +47,8 @@ export interface JournalEntry {
   plan: Plan;
   fileName: string;
   savedAt: string;
+  /** What differs from the file as it is now, or what is in it where there is no such file; a phrase each, few. */
+  differs: string[];
 }
 
 /** A sample plan that comes with the program. */
@@ -121,10 +125,18 @@ export interface HostCalls {
   /** The same for other files: drawings, lists or shop libraries. */
   browseFiles: { request: { folder: string | null; show: ReadKind }; reply: FolderListing };
   openSample: { request: { sample: string }; reply: OpenedPlan };
-  /** Problem code `file-changed` when the file on disk is not the one last read, unless `overwriteChanged`. */
+  /** The plan on the page is no longer that of the file last opened or saved: a new one was begun, or lost work restored. */
+  leavePlan: { request: Record<string, never>; reply: Record<string, never> };
+  /**
+   * Problem code `file-changed` when the file on disk is not the one last read, `file-in-use` when someone else has it
+   * open, unless `overwriteChanged`; `file-newer` in any case when a newer program wrote it.
+   */
   savePlan: { request: { plan: Plan; file: FileHandle; overwriteChanged: boolean }; reply: FileHandle };
   savePlanAs: { request: { plan: Plan; suggestedName: string; target: SaveTarget | null }; reply: FileHandle | null };
+  /** Problem code `file-changed` when another window has saved another shop meanwhile; `loadShop` then takes that up. */
   saveShop: { request: { shop: Shop }; reply: { stamp: string } };
+  /** Reads the user's own shop library anew. */
+  loadShop: { request: Record<string, never>; reply: { shop: Shop; remarks: string[] } };
   exportSheet: {
     request: {
       plan: Plan;
@@ -133,6 +145,8 @@ export interface HostCalls {
       paper: PaperSize;
       /** Side of the printed 100 mm test square as measured, mm; null until somebody has. */
       measuredSquare: number | null;
+      /** Pages with the workings of every figure as well. */
+      workings: boolean;
       /** Name of the plan's file, for the foot of each page; '' when it has none. */
       fileName: string;
       suggestedName: string;
@@ -142,7 +156,14 @@ export interface HostCalls {
   };
   /** The sheet as bytes (base64), for the preview and for printing from the page. */
   renderSheet: {
-    request: { plan: Plan; shop: Shop; paper: PaperSize; measuredSquare: number | null; fileName: string };
+    request: {
+      plan: Plan;
+      shop: Shop;
+      paper: PaperSize;
+      measuredSquare: number | null;
+      workings: boolean;
+      fileName: string;
+    };
     reply: { pdfBase64: string; pages: number };
   };
   /** Every cut of the order as CSV. Problem code `no-order` when nothing can be ordered. */

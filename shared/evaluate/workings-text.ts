@@ -53,7 +53,7 @@ const NEXT_FORMULA = /, (?=[^,()=]+ = )/u;
 
 function getFilled(formula: string, inputs: readonly (readonly [string, string])[]): string {
   const usable = inputs.filter(([name]) => name !== '').toSorted(([a], [b]) => b.length - a.length);
-  if (usable.length === 0) return '';
+  if (usable.length === 0 || !formula.includes('=')) return '';
   const values = new Map(usable);
   const names = usable.map(([name]) => name.replace(/[.*+?^${}()|[\]\\/]/gu, '\\$&')).join('|');
   const pattern = new RegExp(`(?<!${WORD})(?:${names})(?!${WORD})`, 'gu');
@@ -62,7 +62,7 @@ function getFilled(formula: string, inputs: readonly (readonly [string, string])
     const from = one.indexOf('=') + 1;
     const right = one.slice(from).replace(pattern, (name, at: number, whole: string) => {
       found += 1;
-      return getOperand(values.get(name) ?? name, whole, at, at + name.length);
+      return getOperand(values.get(name) ?? name, whole.slice(0, at), whole.slice(at + name.length), values);
     });
     return one.slice(0, from) + right;
   });
@@ -70,10 +70,16 @@ function getFilled(formula: string, inputs: readonly (readonly [string, string])
 }
 
 /** A number as a factor: in brackets before a power, with a dot between it and what it is multiplied with. */
-function getOperand(value: string, formula: string, from: number, to: number): string {
-  const isRaised = /^[²³⁴^]/u.test(formula.slice(to));
-  const isMultiplied = /[\p{L}0-9)²³⁴] $/u.test(formula.slice(0, from));
-  const multiplies = /^[²³⁴]? \(/u.test(formula.slice(to));
-  const text = isRaised || value.startsWith('-') || value.startsWith('−') ? `(${value})` : value;
-  return `${isMultiplied ? '· ' : ''}${text}${multiplies && !isRaised ? ' ·' : ''}`;
+function getOperand(value: string, before: string, after: string, values: ReadonlyMap<string, string>): string {
+  const number = value.replace(/^× ?/u, '');
+  const isRaised = /^[²³⁴^]/u.test(after);
+  const text = isRaised || /^[-−]/u.test(number) ? `(${number})` : number;
+  const multiplies = !isRaised && /^ \(/u.test(after);
+  return `${isFactorBefore(before, values) ? '· ' : ''}${text}${multiplies ? ' ·' : ''}`;
+}
+
+/** True when a number, a symbol or a bracket stands right before: a word such as `sec` or `or` multiplies nothing. */
+function isFactorBefore(before: string, values: ReadonlyMap<string, string>): boolean {
+  const last = /([\p{L}0-9₀-₉.]+|\))[²³⁴]? $/u.exec(before)?.[1] ?? '';
+  return last === ')' || /^[0-9.]+$/u.test(last) || [...last].length === 1 || values.has(last);
 }

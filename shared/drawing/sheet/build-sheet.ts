@@ -15,6 +15,7 @@ import { addSourcesSection } from './sources-section';
 import { getPlanStamp } from './stamp';
 import { addTrueScalePage, type PrintCheck } from './true-scale-page';
 import { addWorkSection } from './work-section';
+import { addWorkingsSection } from './workings-section';
 
 export interface SheetOptions {
   paper: PaperSize;
@@ -23,6 +24,8 @@ export interface SheetOptions {
   /** Name of the plan's file, for the foot of each page. */
   fileName?: string;
   printCheck?: PrintCheck;
+  /** Every figure with its formula, its numbers and its source on pages of their own; default false. */
+  workings?: boolean;
 }
 
 /**
@@ -48,6 +51,7 @@ export function buildSheet(plan: Plan, evaluation: Evaluation, shop: Shop, optio
   addAllowanceSection(flow, context);
   addChecksSection(flow, context);
   addSourcesSection(flow, context);
+  if (options.workings ?? false) addWorkingsSection(flow, context);
   addTrueScalePage(flow, context, options.printCheck ?? { measuredSquare: null });
   addPageFrames(flow.pages, context);
   return flow.pages;

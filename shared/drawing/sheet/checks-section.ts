@@ -1,3 +1,4 @@
+import type { Figure } from '../../engine/figure';
 import { CAUTIONS } from '../../findings/cautions';
 import type { Finding } from '../../findings/finding';
 import { addText } from '../draft';
@@ -15,7 +16,7 @@ import {
   getRight,
   startSection,
 } from './flow';
-import { getBothText, type SheetContext } from './sheet-context';
+import { getBothText, getQuantityText, type SheetContext } from './sheet-context';
 import { addTable } from './table';
 
 const BOX = 3.4;
@@ -35,6 +36,7 @@ export function addChecksSection(flow: Flow, context: SheetContext): void {
   }
   addFirstPiece(flow, context);
   addFindings(flow, context);
+  addChance(flow, context);
   addHeading(flow, 'Cautions', 30);
   for (const caution of CAUTIONS) {
     addParagraph(flow, caution, { weight: 'semibold' });
@@ -113,6 +115,43 @@ function addFirstPiece(flow: Flow, context: SheetContext): void {
     }),
     { mostLines: 2 },
   );
+}
+
+/** Beside the worst case, which the findings judge. */
+function addChance(flow: Flow, context: SheetContext): void {
+  const { chance } = context.evaluation;
+  if (chance === null) return;
+  const say = (figure: Figure): string => getQuantityText(context, figure.value, figure.kind);
+  addHeading(flow, 'Chance beside the worst case');
+  addTable(
+    flow,
+    [
+      { title: 'met', weight: 'semibold' },
+      { title: 'chance', align: 'end' },
+      { title: 'what varies', flexible: true },
+    ],
+    [
+      ['grip', say(chance.grip), getSpreadText(context, chance.grip)],
+      ['allowance', say(chance.allowance), getSpreadText(context, chance.allowance)],
+      ['hold', say(chance.hold), getSpreadText(context, chance.hold)],
+      ['all three', say(chance.all), ''],
+      ['hold factor in 19 jobs of 20', say(chance.holdFactorLow), ''],
+    ],
+    { size: FLOW_TEXT.small },
+  );
+  addParagraph(
+    flow,
+    'An estimate that rests on these spreads, which the shop may change; it replaces no check above.',
+    {
+      size: FLOW_TEXT.small,
+    },
+  );
+}
+
+function getSpreadText(context: SheetContext, figure: Figure): string {
+  return figure.why.inputs
+    .map(({ name, value, kind }) => `${name} ${getQuantityText(context, value, kind)}`)
+    .join('; ');
 }
 
 function addFindings(flow: Flow, context: SheetContext): void {

@@ -7,6 +7,8 @@ import { PAPERS, type PaperSize } from '../../../shared/drawing/sheet/papers';
 import { getScaleText, SCALE_SERIES } from '../../../shared/drawing/sheet/scales';
 import { getPlanStamp } from '../../../shared/drawing/sheet/stamp';
 import { toPageSvg, toSheetSvg } from '../../../shared/drawing/sinks/sheet-svg';
+import { getWorkings } from '../../../shared/evaluate/workings';
+import { getWorkingText, type TextLook } from '../../../shared/evaluate/workings-text';
 import { CAUTION_LINE, CAUTIONS } from '../../../shared/findings/cautions';
 import { type Drawn, getDrawn, getDrawnOnShelf, getDrawnWithParts } from '../support/sample-sheets';
 import { findTextOverlaps, findTextsOutside } from '../support/text-overlaps';
@@ -206,6 +208,32 @@ describe('The sheet carries', () => {
   it('every finding', () => {
     for (const finding of drawn.evaluation.findings.filter((each) => !each.accepted)) {
       expect(words).toContain(finding.sentence.slice(0, 60));
+    }
+  });
+});
+
+describe('The workings', () => {
+  const drawn = getDrawn('hoist-arms');
+  const look: TextLook = { units: drawn.plan.units, currency: drawn.shop.currency };
+  const getSheet = (workings: boolean): SheetPage[] =>
+    buildSheet(drawn.plan, drawn.evaluation, drawn.shop, { paper: 'a4', workings });
+
+  it('are on pages of their own when asked for, and not otherwise', () => {
+    const pages = getSheet(true);
+    expect(getSheet(false).some((page) => page.name.startsWith('Workings'))).toBe(false);
+    expect(pages.some((page) => page.name.startsWith('Workings'))).toBe(true);
+    expectOrderly(pages.filter((page) => page.name.startsWith('Workings')));
+  });
+
+  it('say of every figure what the page says: its formula with the numbers in it, and its source', () => {
+    const letters = (text: string): string => text.replace(/\s+/gu, '');
+    const pages = getSheet(true).filter((page) => page.name.includes('Workings'));
+    const words = letters(getWords(pages));
+    for (const { workings } of getWorkings(drawn.plan, drawn.evaluation, look)) {
+      for (const { title, why } of workings) {
+        const text = getWorkingText(why, look);
+        for (const line of [title, text.rule, text.filled, text.source]) expect(words).toContain(letters(line));
+      }
     }
   });
 });

@@ -109,6 +109,11 @@ describe('workings in words', () => {
     ).toBe('p = 2.00 mm b, q = (2.00 mm)²');
   });
 
+  it('multiply nothing by a word', () => {
+    expect(getFilled('g = J or h', [['h', 5]])).toBe('g = J or 5.00 mm');
+    expect(getFilled('least h over all', [['least', 5]])).toBe('');
+  });
+
   it('say nothing where no number stands in the formula', () => {
     expect(getFilled('a = b', [['c', 1]])).toBe('');
     expect(getFilled('', [['c', 1]])).toBe('');

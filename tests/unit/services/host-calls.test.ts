@@ -274,6 +274,8 @@ describe('a call that is not as the contract says', () => {
       browse: true,
       browseFiles: true,
       openSample: true,
+      leavePlan: true,
+      loadShop: true,
       savePlan: true,
       savePlanAs: true,
       saveShop: true,
