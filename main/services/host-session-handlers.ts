@@ -3,7 +3,15 @@ import type { RecentFile } from '../../shared/contract/host';
 import type { Handlers, HostParts } from './host-handlers';
 import { getDay } from './host-session';
 
-type SessionVerb = 'start' | 'recents' | 'saveShop' | 'writeJournal' | 'discardJournal' | 'discardLeft' | 'setTitle';
+type SessionVerb =
+  | 'start'
+  | 'recents'
+  | 'saveShop'
+  | 'loadShop'
+  | 'writeJournal'
+  | 'discardJournal'
+  | 'discardLeft'
+  | 'setTitle';
 
 /** Answers the calls on what a session begins with and what it keeps beside the plan's file. */
 export function createSessionHandlers(parts: HostParts): Pick<Handlers, SessionVerb> {
@@ -41,8 +49,9 @@ export function createSessionHandlers(parts: HostParts): Pick<Handlers, SessionV
     async saveShop({ shop }) {
       return { stamp: await shopLibrary.save(shop) };
     },
+    loadShop: () => shopLibrary.load(),
     async writeJournal({ plan, fileName }) {
-      await recovery.write(plan, fileName);
+      await recovery.write(plan, { fileName, path: session.currentPath });
       return {};
     },
     async discardJournal() {

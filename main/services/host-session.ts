@@ -12,7 +12,7 @@ export class HostSession {
   readonly #services: Services;
   readonly #tokens: PathTokens;
   /** What a page that is loaded anew starts with. */
-  #start: { path: string } | { sample: string } | null;
+  #start: { path: string } | { sample: string } | 'empty' | null;
   #openPath: string | null = null;
   #hasStarted = false;
   lastFolder: string | null = null;
@@ -44,14 +44,30 @@ export class HostSession {
     await this.#services.recents.add(path);
   }
 
+  /** The page works on a plan that has no file. */
+  async moveToNone(): Promise<void> {
+    await this.#leaveOpen(null);
+    this.#start = 'empty';
+  }
+
+  get currentPath(): string | null {
+    return this.#openPath;
+  }
+
   async #leaveOpen(next: string | null): Promise<void> {
     const before = this.#openPath;
     this.#openPath = next;
     if (before !== null && before !== next) await this.#services.planFiles.leave(before);
   }
 
-  buildHandle({ path, stamp, readOnly }: Pick<PlanOnDisk, 'path' | 'stamp' | 'readOnly'>): FileHandle {
-    return { token: this.#tokens.give('file', path), name: basename(path), folder: dirname(path), stamp, readOnly };
+  buildHandle({ path, stamp, readOnly, fromNewer }: Omit<PlanOnDisk, 'plan' | 'remarks'>): FileHandle {
+    const token = this.#tokens.give('file', path);
+    return { token, name: basename(path), folder: dirname(path), stamp, readOnly, fromNewer };
+  }
+
+  /** A file as it is after a save. */
+  buildSavedHandle(path: string, stamp: string): FileHandle {
+    return this.buildHandle({ path, stamp, readOnly: false, fromNewer: false });
   }
 
   /** The first load gets what was asked for; a later one of the same window gets what it had open. */
@@ -60,6 +76,7 @@ export class HostSession {
     this.#hasStarted = true;
     const remarks: string[] = [];
     const start = this.#start;
+    if (start === 'empty') return this.#buildEmpty(shop);
     if (start !== null) {
       try {
         return 'path' in start ? await this.openPath(start.path) : await this.openSample(start.sample);
@@ -74,7 +91,10 @@ export class HostSession {
 
   async #openFirstSample(shop: Shop): Promise<OpenedPlan> {
     const [sample] = await this.#services.samples.list();
-    if (sample !== undefined) return this.openSample(sample.id);
+    return sample !== undefined ? this.openSample(sample.id) : this.#buildEmpty(shop);
+  }
+
+  #buildEmpty(shop: Shop): OpenedPlan {
     const { userName, locale, now } = this.#services;
     const units = locale.endsWith('-US') ? 'in' : 'mm';
     return { plan: buildEmptyPlan({ units, date: getDay(now()), author: userName, shop }), file: null, remarks: [] };

@@ -9,7 +9,7 @@ import { buildFileProblem, getErrorCode, getShortName } from './file-problem';
 import type { KeptVersions } from './kept-versions';
 import type { LockNote, LockNotes } from './lock-notes';
 import { createPathQueue } from './path-queue';
-import { buildPlanContent, parsePlanContent } from './plan-text';
+import { buildPlanContent, getIsFromNewer, openPlanContent } from './plan-text';
 import { readFileLimited } from './read-file-limited';
 import { ReplaceRefused, removeLeftovers, writeFileSafely } from './write-file-safely';
 
@@ -19,6 +19,8 @@ export interface PlanOnDisk {
   /** Stamp of the content that was read. */
   stamp: string;
   readOnly: boolean;
+  /** A newer program wrote it, and not all of it could be read. */
+  fromNewer: boolean;
   /** Sentences to show once. */
   remarks: string[];
 }
@@ -36,8 +38,9 @@ export interface PlanFiles {
   open(path: string): Promise<PlanOnDisk>;
   /**
    * @returns the new stamp
-   * @throws ExpectedProblem `file-changed` when what is there is not what was opened, or someone else has it open;
-   *   `file-exists` when something is there and nothing was opened; `saved-beside` when only a copy could be written
+   * @throws ExpectedProblem `file-changed` when what is there is not what was opened; when someone else has it open,
+   *   `file-in-use`; `file-exists` when something is there and nothing was opened; `file-newer` when a newer program
+   *   wrote it, which is never written over; `saved-beside` when only a copy could be written
    */
   save(path: string, plan: Plan, options: SaveOptions): Promise<string>;
   /** Says that the file is no longer being worked on. */
@@ -56,7 +59,7 @@ export function createPlanFiles({ versions, locks, now, write = writeFileSafely 
   return {
     async open(path) {
       const content = await readFileLimited(path);
-      const { plan, remarks } = parsePlanContent(content.toString('utf8'), getShortName(path));
+      const { plan, remarks, fromNewer } = openPlanContent(content.toString('utf8'), getShortName(path));
       const lock = await locks.leave(path);
       void removeLeftovers(path, now);
       const mayWrite = await getMayWrite(path);
@@ -64,7 +67,8 @@ export function createPlanFiles({ versions, locks, now, write = writeFileSafely 
         plan,
         path,
         stamp: getContentStamp(content),
-        readOnly: !mayWrite,
+        readOnly: fromNewer || !mayWrite,
+        fromNewer,
         remarks: [
           ...remarks,
           ...(lock === null ? [] : [`${describeLock(lock)}; you will be asked before its file is written over.`]),
@@ -86,6 +90,7 @@ export function createPlanFiles({ versions, locks, now, write = writeFileSafely 
         }
         const stamp = getContentStamp(content);
         const before = await readBefore(path, options.overwrite);
+        if (before !== null) checkNotNewer(path, before);
         if (!options.overwrite) await checkUntouched(path, before, options.stamp, locks);
         if (before !== null && getContentStamp(before) === stamp) return stamp;
         // A version that cannot be kept is no reason to keep the work from being saved.
@@ -132,6 +137,16 @@ async function readBefore(path: string, overwrite: boolean): Promise<Buffer | nu
 
 const failure = (path: string): string => `${getShortName(path)} was not saved`;
 
+/** Saved from here it would lose what only the newer program knows, whatever the user was asked. */
+function checkNotNewer(path: string, before: Buffer): void {
+  if (!getIsFromNewer(before)) return;
+  throw new ExpectedProblem(
+    'file-newer',
+    `${getShortName(path)} was written by a newer Kerfgrip and is not written over: save under another name.`,
+    path,
+  );
+}
+
 async function checkUntouched(
   path: string,
   before: Buffer | null,
@@ -145,7 +160,7 @@ async function checkUntouched(
     throw new ExpectedProblem('file-changed', `${name} was changed on disk since it was opened here.`, path);
   }
   const other = await locks.findOther(path);
-  if (other !== null) throw new ExpectedProblem('file-changed', `${describeLock(other)}.`, path);
+  if (other !== null) throw new ExpectedProblem('file-in-use', `${describeLock(other)}.`, path);
 }
 
 async function writeOrCopy(path: string, content: Buffer, write: typeof writeFileSafely): Promise<void> {

@@ -4,6 +4,7 @@ import { join } from 'node:path';
 import { z } from 'zod';
 import type { JournalEntry } from '../../shared/contract/host';
 import type { Plan } from '../../shared/model/plan';
+import { describePlanChanges } from '../../shared/model/plan-changes';
 import { buildFileProblem } from './file-problem';
 import { getIsRunning } from './lock-notes';
 import { parsePlanContent } from './plan-text';
@@ -22,12 +23,21 @@ const journalSchema = z.object({
   processId: z.number().int(),
   savedAt: z.string(),
   fileName: z.string(),
+  /** Where the plan's file is; null for a plan that has none. Journals of the first versions do not say. */
+  path: z.string().nullable().default(null),
   plan: z.unknown(),
 });
 
+/** The file that the work in a journal belongs to. */
+export interface JournalFile {
+  /** Shown to the user; '' for a plan that was never saved. */
+  fileName: string;
+  path: string | null;
+}
+
 /** Keeps the work of a session that is not on file yet, from the first change on. */
 export interface Recovery {
-  write(plan: Plan, fileName: string): Promise<void>;
+  write(plan: Plan, file: JournalFile): Promise<void>;
   /** Counts what this session has kept as left by an earlier one: its page was loaded anew and has lost it. */
   setAside(): Promise<void>;
   /** What sessions left that have ended without saving, latest first. */
@@ -64,7 +74,8 @@ export function createRecovery({ folder, session, now }: RecoveryParts): Recover
       const content = await readFileLimited(join(folder, `${id}${ENDING}`));
       const journal = journalSchema.parse(JSON.parse(content.toString('utf8')));
       const { plan } = parsePlanContent(JSON.stringify(journal.plan), 'The recovered plan');
-      const entry = { id, plan, fileName: journal.fileName, savedAt: journal.savedAt };
+      const differs = describePlanChanges(await readOnFile(journal.path), plan);
+      const entry = { id, plan, fileName: journal.fileName, savedAt: journal.savedAt, differs };
       return { entry, isAlive: await getIsAlive(folder, id, journal, now) };
     } catch {
       // Not taken away either: a later version may be able to read it.
@@ -91,7 +102,7 @@ export function createRecovery({ folder, session, now }: RecoveryParts): Recover
 
   return {
     listLeft,
-    async write(plan, fileName) {
+    async write(plan, { fileName, path }) {
       try {
         await mkdir(folder, { recursive: true });
         await startBeat();
@@ -101,6 +112,7 @@ export function createRecovery({ folder, session, now }: RecoveryParts): Recover
           processId: process.pid,
           savedAt: now().toISOString(),
           fileName,
+          path,
           plan,
         };
         await writeFileSafely(ownFile, JSON.stringify(journal));
@@ -126,6 +138,16 @@ export function createRecovery({ folder, session, now }: RecoveryParts): Recover
       await rm(aliveFile, { force: true }).catch(() => undefined);
     },
   };
+}
+
+/** The plan as its file has it now; null where there is none to be read. */
+async function readOnFile(path: string | null): Promise<Plan | null> {
+  if (path === null) return null;
+  try {
+    return parsePlanContent((await readFileLimited(path)).toString('utf8'), 'The file').plan;
+  } catch {
+    return null;
+  }
 }
 
 async function getIsAlive(

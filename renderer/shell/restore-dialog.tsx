@@ -30,6 +30,12 @@ export function RestoreDialog(props: {
               <small>
                 {entry.fileName === '' ? 'never saved' : entry.fileName}, kept {formatMoment(entry.savedAt)}
               </small>
+              {entry.differs.length > 0 && (
+                <small>
+                  {entry.fileName === '' ? 'Holds ' : 'Differs: '}
+                  {entry.differs.join('; ')}
+                </small>
+              )}
             </span>
             <Button look="primary" onPress={() => props.onAnswer({ restore: index })}>
               Restore

@@ -46,7 +46,8 @@ function PlanTitle() {
   const revision = usePlanFact((plan) => plan.revision);
   const unsaved = useUnsaved();
   const { file } = useFiles();
-  const state = unsaved ? 'not saved' : file === null ? 'not on file' : 'saved';
+  const onFile = file === null ? 'not on file' : file.readOnly ? 'read only' : 'saved';
+  const state = unsaved ? (file?.readOnly === true ? 'not saved, file is read only' : 'not saved') : onFile;
   const where = file === null ? 'This plan has no file yet.' : `${file.name} in ${file.folder}`;
   return (
     <div className="plan-title">

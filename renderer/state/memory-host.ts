@@ -39,6 +39,7 @@ export function createMemoryHost(answers: Answers = {}): MemoryHost {
       files.set(name, plan);
       return ok(getHandle(name));
     },
+    leavePlan: () => ok({}),
     saveShop: () => ok({ stamp: '1' }),
     writeJournal: ({ plan }) => {
       host.journal = plan;
@@ -58,11 +59,11 @@ export function createMemoryHost(answers: Answers = {}): MemoryHost {
 }
 
 export function getHandle(name: string): FileHandle {
-  return { token: name, name, folder: '/plans', stamp: '1', readOnly: false };
+  return { token: name, name, folder: '/plans', stamp: '1', readOnly: false, fromNewer: false };
 }
 
 export function buildJournalEntry(plan: Plan): JournalEntry {
-  return { id: 'left-1', plan, fileName: '', savedAt: '2025-06-30T10:00:00Z' };
+  return { id: 'left-1', plan, fileName: '', savedAt: '2025-06-30T10:00:00Z', differs: [] };
 }
 
 function getOpened(files: ReadonlyMap<string, Plan>, token: string | null): Reply<HostCalls['openPlan']['reply']> {

@@ -8,6 +8,7 @@ import { planSchema } from './plan-schema';
 import type { ParseResult } from './problem';
 import { readEnvelope } from './read-envelope';
 import { findUnknownKeys, getUnknownKeyRemarks } from './unknown-keys';
+import { PLAN_VERSION } from './versions';
 
 export type ParsedPlan = ParseResult<'plan', Plan>;
 
@@ -21,6 +22,30 @@ export type ParsedPlan = ParseResult<'plan', Plan>;
 export function parsePlanText(text: string, limits: TextLimits = DEFAULT_TEXT_LIMITS): ParsedPlan {
   const json = parseJsonText(text, 'plan', limits);
   return json.ok ? parsePlan(json.value) : json;
+}
+
+/**
+ * Reads what this version knows of a plan that a newer one has written: to be looked at, never to be written over its
+ * file.
+ *
+ * @returns undefined when the text is no plan of a newer version, or when this version cannot make a plan of it
+ */
+export function parseNewerPlanText(
+  text: string,
+  limits: TextLimits = DEFAULT_TEXT_LIMITS,
+): { plan: Plan; version: number; remarks: string[] } | undefined {
+  const json = parseJsonText(text, 'plan', limits);
+  const version = json.ok ? getNewerVersion(json.value) : undefined;
+  if (!json.ok || version === undefined) return undefined;
+  const read = parsePlan({ ...(json.value as object), version: PLAN_VERSION });
+  return read.ok ? { plan: read.plan, version, remarks: read.remarks } : undefined;
+}
+
+/** The file version, where the value is a plan of a newer one. */
+function getNewerVersion(value: unknown): number | undefined {
+  const envelope = readEnvelope(value, 'plan');
+  if (envelope.ok || envelope.problem.code !== 'newer-version') return undefined;
+  return (value as { version: number }).version;
 }
 
 /** Reads a plan from a value of unknown origin: a parsed file, a message, the clipboard. */

@@ -131,6 +131,30 @@ describe('saving', () => {
     expect(host.calls.filter(({ verb }) => verb === 'savePlan')).toHaveLength(1);
   });
 
+  test('a file that someone else has open is told with who and since when before anything is written', async () => {
+    const sentence = 'keeper has this plan open on bench-2 since 2026-03-01 08:00 UTC.';
+    const host = createMemoryHost({
+      savePlan: () => ({ ok: false, problem: { code: 'file-in-use', sentence, where: '' } }),
+    });
+    const desk = makeDesk({ host, file: getHandle('a.kgplan'), answers: { fileChanged: 'cancel' } });
+    const told: unknown[] = [];
+    desk.dialogs.store.subscribe(({ open }) => open?.kind === 'fileChanged' && told.push(open.ask));
+    desk.documents.edit('rename', rename('A'));
+    expect(await desk.files.save()).toBe(false);
+    expect(told).toEqual([{ fileName: 'a.kgplan', reason: 'inUse', sentence }]);
+  });
+
+  test('a plan of a newer program is saved under another name only, and only after a warning', async () => {
+    const file = { ...getHandle('a.kgplan'), readOnly: true, fromNewer: true };
+    const warned = makeDesk({ file, native: true, answers: { newerPlan: 'cancel' } });
+    expect(await warned.files.save()).toBe(false);
+    expect(warned.host.calls).toEqual([]);
+    const saved = makeDesk({ file, native: true, answers: { newerPlan: 'saveAs' } });
+    expect(await saved.files.save()).toBe(true);
+    expect(saved.host.calls.map(({ verb }) => verb)).not.toContain('savePlan');
+    expect(saved.files.store.getState().file?.fromNewer).toBe(false);
+  });
+
   test('a failure is told in the host’s sentence and loses nothing', async () => {
     const host = createMemoryHost({
       savePlan: () => ({ ok: false, problem: { code: 'disk', sentence: 'The disk is full.', where: '' } }),
@@ -171,6 +195,13 @@ describe('leaving a plan with changes', () => {
     await desk.files.newPlan();
     expect(desk.documents.store.getState().plan.name).toBe('New plan');
     expect(desk.files.isUnsaved()).toBe(false);
+  });
+
+  test('tells the host that no file is worked on any more', async () => {
+    const desk = makeDesk({ file: getHandle('a.kgplan') });
+    await desk.files.newPlan();
+    expect(desk.host.calls.map(({ verb }) => verb)).toContain('leavePlan');
+    expect(desk.files.store.getState().file).toBeNull();
   });
 
   test('does not ask where nothing was changed', async () => {
@@ -248,6 +279,52 @@ test('the shop is saved by itself once it has changed, and not before', async ()
   desk.documents.editShop('shop: rename', (before) => ({ ...before, name: 'Mill' }));
   await desk.pause();
   expect(desk.host.calls.filter(({ verb }) => verb === 'saveShop')).toHaveLength(1);
+});
+
+describe('a shop that another window has changed', () => {
+  const theirs = { ...shop, name: 'Theirs' };
+  const makeShopDesk = (answer: string) => {
+    const host = createMemoryHost({
+      saveShop: () => ({ ok: false, problem: { code: 'file-changed', sentence: 'It changed.', where: '' } }),
+      loadShop: () => ({ ok: true, value: { shop: theirs, remarks: [] } }),
+      exportShop: () => ({ ok: true, value: { name: 'my shop.kgshop', folder: '/plans' } }),
+    });
+    return makeDesk({ host, native: true, answers: { shopChanged: answer } });
+  };
+  const changeMine = async (desk: Desk): Promise<void> => {
+    desk.files.watch();
+    desk.documents.editShop('shop: rename', (before) => ({ ...before, name: 'Mine' }));
+    await desk.pause();
+    await new Promise((resolve) => setImmediate(resolve));
+  };
+  const getVerbs = (desk: Desk) => desk.host.calls.map(({ verb }) => verb);
+
+  test('is taken up when the user says so, and undo brings the own one back', async () => {
+    const desk = makeShopDesk('take');
+    await changeMine(desk);
+    expect(desk.documents.store.getState().shop.name).toBe('Theirs');
+    expect(getVerbs(desk)).not.toContain('exportShop');
+    desk.documents.undo();
+    expect(desk.documents.store.getState().shop.name).toBe('Mine');
+  });
+
+  test('can be kept beside the own one, which is written to a file first', async () => {
+    const desk = makeShopDesk('keepBoth');
+    await changeMine(desk);
+    const verbs = getVerbs(desk);
+    expect(verbs.indexOf('exportShop')).toBeLessThan(verbs.indexOf('loadShop'));
+    expect(desk.host.calls.find(({ verb }) => verb === 'exportShop')?.request).toMatchObject({
+      shop: { name: 'Mine' },
+    });
+    expect(desk.documents.store.getState().shop.name).toBe('Theirs');
+  });
+
+  test('put off leaves the own one in the window and says that it is not on file', async () => {
+    const desk = makeShopDesk('later');
+    await changeMine(desk);
+    expect(desk.documents.store.getState().shop.name).toBe('Mine');
+    expect(getProblems(desk.view).join()).toContain('not on file');
+  });
 });
 
 test.each([

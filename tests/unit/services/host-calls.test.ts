@@ -83,6 +83,27 @@ describe('a session starts', () => {
   });
 });
 
+test('a new plan on the page ends the work on the file: its lock note goes, and a reload begins empty', async () => {
+  const desk = await makeDesk(NO_DIALOGS, (plans) => join(plans, 'hoist.kgplan'));
+  await start(desk);
+  expect(readdirSync(desk.plans)).toContain('.hoist.kgplan.open');
+  await getValue(desk.call('leavePlan', {}));
+  expect(readdirSync(desk.plans)).toEqual(['hoist.kgplan']);
+  const again = await start(desk);
+  expect(again.opened).toMatchObject({ plan: { name: 'New plan', parts: [] }, file: null });
+});
+
+test('a shop that another window has saved is read anew and can then be saved over', async () => {
+  const desk = await makeDesk();
+  const { shop } = await start(desk);
+  await getValue(desk.call('saveShop', { shop }));
+  const file = join(desk.folder, 'data', 'shop.json');
+  writeFileSync(file, JSON.stringify({ ...shop, name: 'the other window' }));
+  expect(await getCode(desk.call('saveShop', { shop }))).toBe('file-changed');
+  expect((await getValue(desk.call('loadShop', {}))).shop.name).toBe('the other window');
+  expect(await getCode(desk.call('saveShop', { shop }))).toBe('done');
+});
+
 describe('a host without dialogs', () => {
   test('lists folders and plans, and opens, saves and saves again by tokens', async () => {
     const desk = await makeDesk();

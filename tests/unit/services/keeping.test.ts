@@ -7,7 +7,7 @@ import { createRecents } from '../../../main/services/recents';
 import { createRecovery } from '../../../main/services/recovery';
 import { createShopLibrary } from '../../../main/services/shop-library';
 import { defaultShop } from '../../../shared/model/catalogue/default-shop';
-import { serializeShop } from '../../../shared/model/serialize';
+import { serializePlan, serializeShop } from '../../../shared/model/serialize';
 import { buildNamedPlan } from './sample-plan';
 import { makeClock, makeTempFolder } from './temp-folder';
 
@@ -79,7 +79,7 @@ describe('the recovery journal', () => {
   test('offers the work of a session that ended without saving, and not of one that runs', async () => {
     const folder = await makeTempFolder();
     const crashed = makeSession(folder, 'crashed', () => new Date());
-    await crashed.write(buildNamedPlan('unsaved arms'), 'hoist.kgplan');
+    await crashed.write(buildNamedPlan('unsaved arms'), { fileName: 'hoist.kgplan', path: null });
     const next = makeSession(folder, 'next', () => new Date());
     expect(await next.listLeft()).toEqual([]);
     await crashed.close();
@@ -88,9 +88,31 @@ describe('the recovery journal', () => {
     ]);
   });
 
+  test('says what differs from the file, or what is in it where there is no file', async () => {
+    const folder = await makeTempFolder();
+    const path = join(folder, 'hoist.kgplan');
+    writeFileSync(path, serializePlan(buildNamedPlan('hoist')));
+    const lost = { ...buildNamedPlan('hoist, wider'), notes: 'as measured' };
+    for (const [session, file] of [
+      ['on-file', { fileName: 'hoist.kgplan', path }],
+      ['never', { fileName: '', path: null }],
+      ['gone', { fileName: 'gone.kgplan', path: join(folder, 'gone.kgplan') }],
+    ] as const) {
+      const ended = makeSession(folder, session);
+      await ended.write(lost, file);
+      await ended.close();
+    }
+    const left = await makeSession(folder, 'next').listLeft();
+    expect(Object.fromEntries(left.map(({ id, differs }) => [id, differs]))).toEqual({
+      'on-file': ['the name was “hoist”', 'notes'],
+      never: ['0 parts; 3 cuts'],
+      gone: ['0 parts; 3 cuts'],
+    });
+  });
+
   test('takes a session for ended when its sign of life is old, whatever runs under its process id now', async () => {
     const folder = await makeTempFolder();
-    await makeSession(folder, 'killed', () => new Date()).write(buildNamedPlan('x'), '');
+    await makeSession(folder, 'killed', () => new Date()).write(buildNamedPlan('x'), { fileName: '', path: null });
     const longAgo = new Date(Date.now() - 600_000);
     utimesSync(join(folder, 'recovery', 'killed.alive'), longAgo, longAgo);
     expect(await makeSession(folder, 'next', () => new Date()).listLeft()).toHaveLength(1);
@@ -99,10 +121,10 @@ describe('the recovery journal', () => {
   test('holds the last that was written, and nothing once it is discarded', async () => {
     const folder = await makeTempFolder();
     const own = makeSession(folder, 'own');
-    for (const name of ['a', 'b', 'c']) await own.write(buildNamedPlan(name), '');
+    for (const name of ['a', 'b', 'c']) await own.write(buildNamedPlan(name), { fileName: '', path: null });
     await own.setAside();
     expect((await own.listLeft()).map(({ plan }) => plan.name)).toEqual(['c']);
-    await own.write(buildNamedPlan('d'), '');
+    await own.write(buildNamedPlan('d'), { fileName: '', path: null });
     await own.discardOwn();
     await own.discardOwn();
     expect((await own.listLeft()).map(({ plan }) => plan.name)).toEqual(['c']);
@@ -112,7 +134,7 @@ describe('the recovery journal', () => {
     const folder = await makeTempFolder();
     for (const name of ['one', 'two']) {
       const session = makeSession(folder, name);
-      await session.write(buildNamedPlan(name), '');
+      await session.write(buildNamedPlan(name), { fileName: '', path: null });
       await session.close();
     }
     writeFileSync(join(folder, 'precious.journal.json'), 'x');
@@ -133,7 +155,9 @@ describe('the recovery journal', () => {
   test('says so when it cannot be written', async () => {
     const folder = await makeTempFolder();
     writeFileSync(join(folder, 'recovery'), 'a file in place of the folder');
-    expect(await codeOf(makeSession(folder, 'own').write(buildNamedPlan('x'), ''))).toMatch(/^file-/);
+    expect(await codeOf(makeSession(folder, 'own').write(buildNamedPlan('x'), { fileName: '', path: null }))).toMatch(
+      /^file-/,
+    );
   });
 });
 

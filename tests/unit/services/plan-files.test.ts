@@ -131,6 +131,33 @@ describe('a plan file', () => {
   });
 });
 
+describe('a plan that a newer program wrote', () => {
+  const newer = JSON.stringify({ ...buildNamedPlan('from next year'), version: 99, coolant: { kind: 'mist' } });
+
+  test('opens to be looked at, and the sentences say what is missing', async () => {
+    const { files, path } = await makeBench();
+    writeFileSync(path, newer);
+    const opened = await files.open(path);
+    expect(opened).toMatchObject({ plan: { name: 'from next year', version: 1 }, readOnly: true, fromNewer: true });
+    expect(opened.remarks[0]).toBe(
+      'hoist.kgplan was written by a newer Kerfgrip (file version 99), so it is open to look at only: what this version does not know of it is missing here.',
+    );
+    expect(opened.remarks.join()).toContain('Coolant');
+  });
+
+  test('is never written over, whatever the user was asked; under another name it can be kept', async () => {
+    const { files, path, folder } = await makeBench();
+    writeFileSync(path, newer);
+    const { plan, stamp } = await files.open(path);
+    for (const overwrite of [false, true]) {
+      expect((await problemOf(files.save(path, plan, { stamp, overwrite }))).code).toBe('file-newer');
+    }
+    expect(readFileSync(path, 'utf8')).toBe(newer);
+    await files.save(join(folder, 'b.kgplan'), plan, { stamp: null, overwrite: false });
+    expect((await files.open(join(folder, 'b.kgplan'))).readOnly).toBe(false);
+  });
+});
+
 describe('what a killed save has left beside a plan', () => {
   test('is taken away when the plan is opened a day later, and nothing else is', async () => {
     const { files, path, folder } = await makeBench();
@@ -153,7 +180,11 @@ describe('a file that cannot be opened says why in one sentence', () => {
     ['no JSON', 'G0 X0 Y0', /is not JSON/],
     ['another JSON file', '{"format":"other"}', /is not a/],
     ['a cut-off plan', serializePlan(buildNamedPlan('x')).slice(0, 700), /ends too early/],
-    ['a newer version', serializePlan(buildNamedPlan('x')).replace('"version": 1', '"version": 99'), /newer Kerfgrip/],
+    [
+      'a newer version that this one cannot make a plan of',
+      '{"format":"kerfgrip-plan","version":99}',
+      /newer Kerfgrip/,
+    ],
     [
       'a negative length',
       JSON.stringify({ ...buildNamedPlan('x'), allowance: { ...buildNamedPlan('x').allowance, top: -1 } }),
@@ -240,7 +271,7 @@ describe('a plan that someone else has open', () => {
     const { remarks, stamp } = await files.open(path);
     expect(remarks.join()).toContain('keeper has this plan open on the-other-machine');
     const problem = await problemOf(files.save(path, buildNamedPlan('y'), { stamp, overwrite: false }));
-    expect(problem).toMatchObject({ code: 'file-changed', sentence: expect.stringContaining('keeper') });
+    expect(problem).toMatchObject({ code: 'file-in-use', sentence: expect.stringContaining('keeper') });
     await files.save(path, buildNamedPlan('y'), { stamp, overwrite: true });
     expect((await files.open(path)).plan.name).toBe('y');
   });

@@ -9,7 +9,7 @@ for (let count = Number(start); ; count += 1) {
   const plan = { ...buildNamedPlan(`plan ${count}`), notes: `${count} `.repeat(2000) };
   await Promise.all([
     planFiles.save(join(folder, 'hoist.kgplan'), plan, { stamp: null, overwrite: true }),
-    recovery.write(plan, 'hoist.kgplan'),
+    recovery.write(plan, { fileName: 'hoist.kgplan', path: null }),
   ]);
   if (count === Number(start)) console.log('saving');
 }
