@@ -17,6 +17,22 @@ const OPEN_FILTERS: Readonly<Record<OpenedKind, FileFilter>> = {
   shop: { name: 'Shop library', extensions: ['kgshop', 'json'] },
 };
 
+const OPEN_TITLES: Readonly<Record<OpenedKind, string>> = {
+  plan: 'Open a plan',
+  drawing: 'Read a drawing',
+  list: 'Read a list',
+  shop: 'Read a shop library',
+};
+
+const SAVE_TITLES: Readonly<Record<SavedKind, string>> = {
+  plan: 'Save the plan',
+  pdf: 'Export as PDF',
+  svg: 'Export as SVG',
+  dxf: 'Export as DXF',
+  csv: 'Export a list',
+  shop: 'Export the shop library',
+};
+
 /** The system's own dialogs, in front of the window. */
 export function createNativeDialogs(window: BrowserWindow, setTitle: HostDialogs['setTitle']): HostDialogs {
   return {
@@ -25,11 +41,16 @@ export function createNativeDialogs(window: BrowserWindow, setTitle: HostDialogs
     setTitle,
     async askOpen(what) {
       const filters = [OPEN_FILTERS[what], { name: 'All files', extensions: ['*'] }];
-      const { filePaths } = await dialog.showOpenDialog(window, { properties: ['openFile'], filters });
+      const { filePaths } = await dialog.showOpenDialog(window, {
+        title: OPEN_TITLES[what],
+        properties: ['openFile'],
+        filters,
+      });
       return filePaths[0] ?? null;
     },
     async askSave(suggestedName, what) {
       const { filePath, canceled } = await dialog.showSaveDialog(window, {
+        title: SAVE_TITLES[what],
         defaultPath: suggestedName,
         filters: [FILTERS[what]],
         properties: ['showOverwriteConfirmation', 'createDirectory'],

@@ -144,6 +144,7 @@ async function askAboutUnsaved(window: BrowserWindow): Promise<CloseAnswer> {
   const answers: readonly CloseAnswer[] = ['save', 'discard', 'stay'];
   const { response } = await dialog.showMessageBox(window, {
     type: 'question',
+    title: 'Kerfgrip',
     message: 'Save the changes to this plan?',
     detail: 'They are lost if the window is closed without saving.',
     buttons: ['Save', 'Close without saving', 'Go on working'],
@@ -176,6 +177,7 @@ function offerReload(window: BrowserWindow): void {
     if (reason === 'clean-exit' || window.isDestroyed()) return;
     const { response } = await dialog.showMessageBox(window, {
       type: 'error',
+      title: 'Kerfgrip',
       message: 'The planner’s page has stopped.',
       detail: 'Load it again to go on; changes that were not saved are offered from the recovery journal.',
       buttons: ['Load again', 'Close'],

@@ -345,10 +345,11 @@ function watchDocuments(
     }
     cancelShop();
     if (shop !== store.getState().savedShop) cancelShop = parts.later(() => void writeShop(), SHOP_DELAY_MS);
-    const next = `${plan.name}\u0000${unsaved}`;
+    const shown = store.getState().file?.name ?? plan.name;
+    const next = `${shown}\u0000${unsaved}`;
     if (next === title) return;
     title = next;
-    void host.call('setTitle', { title: plan.name, unsaved });
+    void host.call('setTitle', { title: shown, unsaved });
   };
   update();
   const stops = [documents.store.subscribe(update), store.subscribe(update)];
