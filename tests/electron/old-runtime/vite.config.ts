@@ -35,7 +35,12 @@ function useShims(): Plugin {
 
 /** Puts the missing functions in front of every entry. */
 function addPolyfills(): Plugin {
-  const entries = ['main/desktop/main.ts', 'main/services/import/import-worker.ts', 'renderer/main.tsx', 'renderer/bench/evaluate-worker.ts'].map(fromRoot);
+  const entries = [
+    'main/desktop/main.ts',
+    'main/services/import/import-worker.ts',
+    'renderer/main.tsx',
+    'renderer/bench/evaluate-worker.ts',
+  ].map(fromRoot);
   return {
     name: 'add-polyfills',
     enforce: 'pre',

@@ -1,0 +1,82 @@
+import { type ChildProcess, spawn } from 'node:child_process';
+import { getRootFlags } from '../../main/start/app-window';
+import { stopProcess, waitForEnd } from '../../main/start/child-process';
+import type { Desk } from './desk';
+import { connectPage, type Page } from './devtools';
+import { waitUntil } from './wait-until';
+
+/** The program under test: what starts it, and the words that stand before those of the user. */
+export interface Program {
+  command: string;
+  words: readonly string[];
+}
+
+export interface Planner {
+  page: Page;
+  /** Connects to the page again, as after a crash. */
+  connect(): Promise<Page>;
+  process: ChildProcess;
+  /** What the program printed so far. */
+  getOutput(): string;
+  /** Waits for the end of the program. @returns its exit code */
+  waitForEnd(): Promise<number>;
+  /** From the start of the process until the sample's canvas was drawn, ms. */
+  openedAfterMs: number;
+  stop(): Promise<void>;
+}
+
+/** Starts a process of the program without waiting for a window. */
+export function spawnPlanner(program: Program, desk: Desk, dataFolder: string, words: readonly string[]): ChildProcess {
+  const flags = getRootFlags(process.platform, process.getuid?.());
+  return spawn(program.command, [...flags, ...program.words, ...words], {
+    env: { ...desk.env, KERFGRIP_DATA: dataFolder },
+    stdio: ['ignore', 'pipe', 'pipe'],
+  });
+}
+
+/** Opens the planner and waits until its canvas is there. */
+export async function openPlanner(
+  program: Program,
+  desk: Desk,
+  dataFolder: string,
+  words: readonly string[] = [],
+): Promise<Planner> {
+  const start = performance.now();
+  const child = spawnPlanner(
+    { ...program, words: ['--remote-debugging-port=0', ...program.words] },
+    desk,
+    dataFolder,
+    words,
+  );
+  let output = '';
+  for (const stream of [child.stdout, child.stderr]) {
+    stream?.setEncoding('utf8').on('data', (text: string) => {
+      output += text;
+    });
+  }
+  try {
+    const port = await waitUntil('the program says where it can be debugged', () => {
+      if (child.exitCode !== null) throw new Error(`it ended with ${child.exitCode}: ${output}`);
+      const found = /DevTools listening on ws:\/\/127\.0\.0\.1:(\d+)\//.exec(output)?.[1];
+      return found === undefined ? undefined : Number(found);
+    });
+    const page = await waitUntil('the program shows its page', () => connectPage(port));
+    await waitUntil('the Bench is drawn', () => page.evaluate('document.querySelector("canvas") !== null'));
+    const openedAfterMs = performance.now() - start;
+    return {
+      page,
+      connect: () => connectPage(port),
+      process: child,
+      openedAfterMs,
+      getOutput: () => output,
+      waitForEnd: () => waitForEnd(child),
+      stop: async () => {
+        page.close();
+        await stopProcess(child);
+      },
+    };
+  } catch (error) {
+    await stopProcess(child);
+    throw new Error(`${error instanceof Error ? error.message : String(error)}\n${output}`);
+  }
+}

@@ -1,0 +1,48 @@
+import { existsSync, readFileSync } from 'node:fs';
+import { homedir } from 'node:os';
+import { dirname, join } from 'node:path';
+import { findElectron, getElectronProgramPath } from '../../main/start/electron-binary';
+import { ROOT } from '../run/run-program';
+
+/** An Electron to test in. */
+export interface Runtime {
+  program: string;
+  folder: string;
+  version: string;
+  /** Too old for the program as it is built for users, so it gets the build for old runtimes. */
+  isOld: boolean;
+}
+
+/** The first version whose main process may be an ES module, as the program's is. */
+const FIRST_WITH_MODULES = 28;
+
+/** Where `fetch-runtime.ts` puts the runtime that a package registry carries: outside the project. */
+export const FETCHED_FOLDER = join(
+  process.env.XDG_CACHE_HOME ?? join(homedir(), '.cache'),
+  'kerfgrip',
+  'electron-9.4.1',
+);
+
+/**
+ * Finds an Electron: the folder that ELECTRON_OVERRIDE_DIST_PATH names, the `electron` package's own, or the one that
+ * was fetched for the tests.
+ */
+export function findRuntime(): Runtime | undefined {
+  const fetched = join(FETCHED_FOLDER, getElectronProgramPath(process.platform));
+  const program = findElectron() ?? (existsSync(fetched) ? fetched : undefined);
+  if (program === undefined) return undefined;
+  const folder = dirname(program);
+  const version = readFileSync(join(folder, 'version'), 'utf8').trim().replace(/^v/, '');
+  return { program, folder, version, isOld: Number.parseInt(version, 10) < FIRST_WITH_MODULES };
+}
+
+/** The built program's folder that suits a runtime. */
+export function getAppFolder({ isOld }: Runtime): string {
+  return isOld ? join(ROOT, 'build/old-runtime') : ROOT;
+}
+
+/** What builds it, as words for Vite. */
+export function getBuildWords({ isOld }: Runtime): string[] {
+  const config = isOld ? ['--config', 'tests/electron/old-runtime/vite.config.ts'] : [];
+  return ['build', '--app', '--logLevel', isOld ? 'error' : 'warn', ...config];
+}

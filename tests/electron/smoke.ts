@@ -1,0 +1,288 @@
+import { strict as assert } from 'node:assert';
+import { existsSync, readFileSync } from 'node:fs';
+import { mkdir, readdir, writeFile } from 'node:fs/promises';
+import { join } from 'node:path';
+import { waitForEnd } from '../../main/start/child-process';
+import { evaluate } from '../../shared/evaluate';
+import { defaultShop } from '../../shared/model/catalogue/default-shop';
+import { SAMPLES } from '../../shared/model/catalogue/samples';
+import { serializePlan } from '../../shared/model/serialize';
+import type { Desk } from './desk';
+import { listPages } from './devtools';
+import { openPlanner, type Planner, type Program, spawnPlanner } from './planner';
+import { waitUntil } from './wait-until';
+
+/** What the tests hand on to each other: one session of a user, then a second one. */
+export interface Stage {
+  program: Program;
+  desk: Desk;
+  /** An empty folder for this run. */
+  folder: string;
+  planner: Planner;
+}
+
+export interface SmokeTest {
+  title: string;
+  run: (stage: Stage) => Promise<void>;
+}
+
+const HOIST_ARMS = SAMPLES['hoist-arms']();
+const KEEPER_LINKS = SAMPLES['keeper-links']();
+
+const KERFGRIP = / — Kerfgrip$/;
+const CHANGED = /^• .* — Kerfgrip$/;
+
+const getDataFolder = ({ folder }: Stage): string => join(folder, 'data');
+
+/** Starts the program for a stage. */
+export function openStagePlanner(stage: Omit<Stage, 'planner'>, words: readonly string[] = []): Promise<Planner> {
+  return openPlanner(stage.program, stage.desk, join(stage.folder, 'data'), words);
+}
+
+/** What Chromium and GTK say on a machine without a graphics card or a session bus. */
+function getIsRuntimeNoise(line: string): boolean {
+  return /dconf|dbus|gl_|gpu|vaapi|Gtk-|GLib|ALSA|libva|viz_main|sandbox_linux/i.test(line);
+}
+
+const getText = ({ planner }: Stage): Promise<string> => planner.page.evaluate('document.body.innerText');
+
+/** Presses the first button whose text or name begins with these words. */
+async function pressButton({ planner }: Stage, words: string): Promise<void> {
+  await waitUntil(`the button "${words}" is there`, () =>
+    planner.page.evaluate(`(() => {
+      const buttons = [...document.querySelectorAll('button, [role=tab]')];
+      const button = buttons.find((one) => (one.getAttribute('aria-label') ?? one.innerText).trim().startsWith(${JSON.stringify(words)}));
+      button?.click();
+      return button !== undefined;
+    })()`),
+  );
+}
+
+/** Answers the dialog for files that is open: this path, and Enter. */
+async function answerFileDialog({ desk }: Stage, title: RegExp, path: string): Promise<void> {
+  await desk.waitForActive(title);
+  desk.press('ctrl+a');
+  desk.type(path);
+  await new Promise((resolve) => setTimeout(resolve, 500));
+  desk.press('Return');
+  await desk.waitForActive(KERFGRIP);
+}
+
+const tests: SmokeTest[] = [];
+const test = (title: string, run: SmokeTest['run']): void => {
+  tests.push({ title, run });
+};
+
+test('the window opens with the sample, and its title names it', async ({ desk }) => {
+  await desk.waitForActive(KERFGRIP);
+  assert.equal(desk.getActiveTitle(), `${HOIST_ARMS.name} — Kerfgrip`);
+});
+
+test('the canvas is drawn', async ({ planner }) => {
+  const colours = await waitUntil('the canvas has more than one colour', () =>
+    planner.page.evaluate<number | false>(`(() => {
+      const counts = [...document.querySelectorAll('canvas')].map((canvas) => {
+        if (canvas.width === 0 || canvas.height === 0) return 0;
+        const { data } = canvas.getContext('2d').getImageData(0, 0, canvas.width, canvas.height);
+        const colours = new Set();
+        for (let at = 0; at < data.length; at += 4) colours.add((data[at] << 16) | (data[at + 1] << 8) | data[at + 2]);
+        return colours.size;
+      });
+      const most = Math.max(...counts);
+      return most > 20 && most;
+    })()`),
+  );
+  assert.ok(colours > 20, `${colours} colours`);
+});
+
+test('the sample is evaluated: the figures are those of the engine', async (stage) => {
+  const evaluation = evaluate(HOIST_ARMS, defaultShop);
+  const stops = evaluation.findings.filter(({ severity }) => severity === 'stop').length;
+  const checks = evaluation.findings.filter(({ severity }) => severity === 'check').length;
+  const text = await getText(stage);
+  assert.match(text, new RegExp(`\\b${stops} stops?\\b`));
+  assert.match(text, new RegExp(`\\b${checks} checks?\\b`));
+  assert.ok(checks > 0);
+});
+
+test('the page has no Node: no require, no process, and a bridge of three functions', async ({ planner }) => {
+  const seen = await planner.page.evaluate(`({
+    types: [typeof require, typeof process, typeof module, typeof Buffer, typeof global],
+    bridge: Object.keys(window.kerfgrip).sort(),
+    origin: location.origin,
+  })`);
+  assert.deepEqual(seen, {
+    types: Array(5).fill('undefined'),
+    bridge: ['call', 'onAction', 'onOpen'],
+    origin: 'kerfgrip://planner',
+  });
+});
+
+test('a call outside the contract is refused', async ({ planner }) => {
+  const reply = await planner.page.evaluate<{ ok: boolean }>(
+    `window.kerfgrip.call('readAnyFile', { path: '/etc/passwd' })`,
+  );
+  assert.equal(reply.ok, false);
+});
+
+test('navigation, new windows, other addresses, permissions and devices are refused', async ({ planner, folder }) => {
+  const { page, getOutput } = planner;
+  const before = page.troubles.length;
+  await writeFile(join(folder, 'other.html'), '<title>other</title>');
+  for (const address of ['https://example.com/', `file://${join(folder, 'other.html')}`, 'data:text/html,other']) {
+    await page.evaluate(
+      `(() => { const link = document.createElement('a'); link.href = ${JSON.stringify(address)}; document.body.append(link); link.click(); link.remove(); })()`,
+    );
+    await new Promise((resolve) => setTimeout(resolve, 300));
+  }
+  const popup = await page.evaluate(`window.open('https://example.com/') === null`);
+  assert.equal(popup, true, 'a new window was given');
+  const fetched = await page.evaluate(
+    `Promise.all(['https://example.com/', 'file:///etc/passwd', 'kerfgrip://elsewhere/'].map((url) => fetch(url).then(({ ok }) => ok, () => false)))`,
+  );
+  assert.deepEqual(fetched, [false, false, false]);
+  const permission = await page.evaluate(`Notification.requestPermission()`);
+  assert.notEqual(permission, 'granted');
+  const evaluated = await page.evaluate(
+    `(() => { try { return new Function('return 1')(); } catch { return 'refused'; } })()`,
+  );
+  assert.equal(evaluated, 'refused', 'the content policy let text run as code');
+  assert.equal(await page.evaluate('location.href'), 'kerfgrip://planner/');
+  const port = Number(/127\.0\.0\.1:(\d+)/.exec(getOutput())?.[1]);
+  assert.equal((await listPages(port)).length, 1, 'there is more than one page');
+  // These refusals are what was asked for.
+  page.troubles.splice(before);
+});
+
+test('Save as writes the plan where the dialog says', async (stage) => {
+  const path = join(stage.folder, 'plans', 'hoist.kgplan');
+  await mkdir(join(stage.folder, 'plans'));
+  stage.desk.press('ctrl+shift+s');
+  await answerFileDialog(stage, /^Save the plan$/, path);
+  await waitUntil('the plan is on file', () => existsSync(path));
+  assert.equal(JSON.parse(readFileSync(path, 'utf8')).name, HOIST_ARMS.name);
+  await waitUntil('the page says where', async () => (await getText(stage)).includes('hoist.kgplan'));
+});
+
+test('an edit puts the mark into the title, Save takes it away and writes the edit', async (stage) => {
+  const path = join(stage.folder, 'plans', 'hoist.kgplan');
+  const before = readFileSync(path, 'utf8');
+  await pressButton(stage, 'Leave ');
+  await stage.desk.waitForActive(CHANGED);
+  stage.desk.press('ctrl+s');
+  await waitUntil('the mark is gone', () => !CHANGED.test(stage.desk.getActiveTitle()));
+  assert.notEqual(readFileSync(path, 'utf8'), before);
+});
+
+test('Open shows the plan that the dialog names', async (stage) => {
+  const path = join(stage.folder, 'plans', 'links.kgplan');
+  await writeFile(path, serializePlan(KEEPER_LINKS));
+  stage.desk.press('ctrl+o');
+  // A path is typed into the dialog after a slash, which opens the field for it.
+  await stage.desk.waitForActive(/^Open a plan$/);
+  stage.desk.type(path);
+  await new Promise((resolve) => setTimeout(resolve, 500));
+  stage.desk.press('Return');
+  await waitUntil('the plan is shown', () => stage.desk.getActiveTitle() === 'links.kgplan — Kerfgrip');
+});
+
+test('the sheet is shown, and written as PDF, SVG and DXF', async (stage) => {
+  stage.desk.press('alt+4');
+  const kinds = [
+    { button: 'Export PDF', title: /^Export as PDF$/, file: 'sheet.pdf', begins: /^%PDF-1\.7/ },
+    { button: 'SVG', title: /^Export as SVG$/, file: 'sheet.svg', begins: /<svg/ },
+    { button: 'DXF', title: /^Export as DXF$/, file: 'sheet.dxf', begins: /^\s*(999|0)\r?\n/ },
+  ];
+  for (const { button, title, file, begins } of kinds) {
+    await pressButton(stage, button);
+    await answerFileDialog(stage, title, join(stage.folder, file));
+    await waitUntil(`${file} is written`, async () =>
+      (await readdir(stage.folder)).some((name) => name.startsWith(file.slice(0, 5)) && name.endsWith(file.slice(-4))),
+    );
+    const [written = ''] = (await readdir(stage.folder)).filter((name) => name.endsWith(file.slice(-4)));
+    assert.match(readFileSync(join(stage.folder, written), 'latin1').slice(0, 400), begins);
+  }
+  stage.desk.press('alt+2');
+  await waitUntil('the Bench is back', () => stage.planner.page.evaluate('document.querySelector("canvas") !== null'));
+});
+
+test('a second start ends, brings the first window to the front and opens its plan there', async (stage) => {
+  const { desk, program } = stage;
+  desk.minimizeActive();
+  await waitUntil('the window is away', () => !KERFGRIP.test(desk.getActiveTitle()));
+  const path = join(stage.folder, 'plans', 'hoist.kgplan');
+  const second = spawnPlanner(program, desk, getDataFolder(stage), [path]);
+  assert.equal(await waitForEnd(second), 0);
+  await waitUntil('its plan is shown in front', () => desk.getActiveTitle() === 'hoist.kgplan — Kerfgrip');
+  assert.equal(desk.listTitles().filter((title) => KERFGRIP.test(title)).length, 1);
+});
+
+test('after a crash of the page it is loaded again, and what was not saved is offered', async (stage) => {
+  await pressButton(stage, 'mm');
+  await stage.desk.waitForActive(CHANGED);
+  await waitUntil('the journal is written', async () =>
+    (await readdir(getDataFolder(stage), { recursive: true })).some((name) => name.endsWith('.journal.json')),
+  );
+  const { page } = stage.planner;
+  page.send('Page.crash').catch(() => undefined);
+  await stage.desk.waitForActive(/^Kerfgrip$/);
+  stage.desk.press('Return');
+  stage.planner.page = await waitUntil('the page is back', async () => {
+    const fresh = await stage.planner.connect();
+    if ((await fresh.evaluate<string>('document.body.innerText')).includes('Work that was not saved')) return fresh;
+    fresh.close();
+    return undefined;
+  });
+  page.close();
+  await stage.desk.waitForActive(KERFGRIP);
+  await pressButton(stage, 'Restore');
+  await stage.desk.waitForActive(CHANGED);
+});
+
+test('closing with unsaved work asks; going on keeps the window', async (stage) => {
+  stage.desk.press('ctrl+q');
+  await stage.desk.waitForActive(/^Kerfgrip$/);
+  stage.desk.press('Escape');
+  await stage.desk.waitForActive(CHANGED);
+  assert.equal(stage.planner.process.exitCode, null);
+});
+
+test('closing without saving ends the program', async (stage) => {
+  stage.desk.press('ctrl+q');
+  await stage.desk.waitForActive(/^Kerfgrip$/);
+  stage.desk.press('Tab', 'Return');
+  assert.equal(await stage.planner.waitForEnd(), 0);
+});
+
+test('no error was logged, by the page or by the main process', async ({ planner }) => {
+  assert.deepEqual(planner.page.troubles, []);
+  const words = planner
+    .getOutput()
+    .split('\n')
+    .filter((line) => /error|exception|unhandled/i.test(line) && !getIsRuntimeNoise(line));
+  assert.deepEqual(words, []);
+});
+
+test('the next start opens a plan named on the command line, where the window was, with no journal left', async (stage) => {
+  const place = { x: 120, y: 80, width: 1100, height: 700 };
+  stage.planner = await openStagePlanner(stage);
+  await stage.desk.waitForActive(KERFGRIP);
+  stage.desk.moveActive(place.x, place.y, place.width, place.height);
+  const set = await waitUntil('the window is moved', () => {
+    const now = stage.desk.getActivePlace();
+    return now.width === place.width && now;
+  });
+  await waitUntil('its place is kept', () =>
+    readFileSync(join(getDataFolder(stage), 'window.json'), 'utf8').includes(`"width":${set.width}`),
+  );
+  assert.ok(!(await getText(stage)).includes('Work that was not saved'));
+  stage.desk.press('ctrl+q');
+  assert.equal(await stage.planner.waitForEnd(), 0);
+  stage.planner = await openStagePlanner(stage, [join(stage.folder, 'plans', 'links.kgplan')]);
+  await stage.desk.waitForActive(/^links\.kgplan — Kerfgrip$/);
+  const { width, height } = stage.desk.getActivePlace();
+  assert.deepEqual({ width, height }, { width: set.width, height: set.height });
+  assert.deepEqual(stage.planner.page.troubles, []);
+});
+
+export const smokeTests: readonly SmokeTest[] = tests;
