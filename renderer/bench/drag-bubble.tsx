@@ -2,9 +2,10 @@ import { echoBoth } from '../../shared/units/format';
 import type { PaneName, Rect } from './panes';
 import { useBench } from './use-bench';
 
-const OFFSET_PX = 16;
-/** As wide as the style lets it be. */
-const ROOM_REM = 16;
+const OFFSET_PX = 18;
+/** As large as the style lets it be. */
+const WIDTH_REM = 16;
+const HEIGHT_REM = 4.25;
 
 /** The number of what is in the hand, beside the pointer, and what it has come to rest on. */
 export function DragBubble({ pane, rect }: { pane: PaneName; rect: Rect }) {
@@ -12,12 +13,12 @@ export function DragBubble({ pane, rect }: { pane: PaneName; rect: Rect }) {
   const remPx = useBench((state) => state.remPx);
   if (drag === null) return null;
   const { mover, value, line, anchorLabel, pointer } = drag;
-  const isLeft = pointer.x + OFFSET_PX + ROOM_REM * remPx > rect.width;
+  const below = pointer.y + OFFSET_PX;
+  const above = pointer.y - OFFSET_PX - HEIGHT_REM * remPx;
+  const fitsBelow = below + HEIGHT_REM * remPx <= rect.height;
   const style = {
-    top: Math.max(4, Math.min(pointer.y + OFFSET_PX, rect.height - 4 * remPx)),
-    ...(isLeft
-      ? { right: Math.max(4, rect.width - pointer.x + OFFSET_PX) }
-      : { left: Math.max(4, pointer.x + OFFSET_PX) }),
+    top: fitsBelow ? below : Math.max(4, above),
+    left: Math.max(4, Math.min(pointer.x + OFFSET_PX, rect.width - WIDTH_REM * remPx - 4)),
   };
   return (
     <div className="bench-bubble" style={style} role="status">
