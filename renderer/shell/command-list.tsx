@@ -1,4 +1,4 @@
-import { Autocomplete, Input, Menu, MenuItem, TextField, useFilter } from 'react-aria-components';
+import { Autocomplete, Input, ListBox, ListBoxItem, TextField, useFilter } from 'react-aria-components';
 import { useStore } from 'zustand';
 import { formatShortcut, getActionLabel, isActionEnabled } from '../state/actions';
 import { useApp } from '../state/hooks';
@@ -14,9 +14,15 @@ export function CommandList({ onClose }: { onClose: () => void }) {
     <Dialog title="Commands" onClose={onClose} size="medium">
       <Autocomplete filter={contains}>
         <TextField aria-label="Find a command" autoFocus className="search-field">
-          <Input className="input" placeholder="What would you like to do?" />
+          <Input
+            className="input"
+            role="combobox"
+            aria-expanded="true"
+            aria-haspopup="listbox"
+            placeholder="What would you like to do?"
+          />
         </TextField>
-        <Menu
+        <ListBox
           className="menu command-menu"
           aria-label="Commands"
           renderEmptyState={() => <p className="empty">No command of that name.</p>}
@@ -25,7 +31,7 @@ export function CommandList({ onClose }: { onClose: () => void }) {
             const label = getActionLabel(action, app);
             const [shortcut] = action.shortcuts ?? [];
             return (
-              <MenuItem
+              <ListBoxItem
                 key={action.id}
                 id={action.id}
                 className="menu-item"
@@ -42,10 +48,10 @@ export function CommandList({ onClose }: { onClose: () => void }) {
                     {formatShortcut(shortcut, app.onMac)}
                   </span>
                 )}
-              </MenuItem>
+              </ListBoxItem>
             );
           })}
-        </Menu>
+        </ListBox>
       </Autocomplete>
     </Dialog>
   );
