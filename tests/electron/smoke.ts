@@ -69,16 +69,16 @@ async function answerFileDialog({ desk }: Stage, title: RegExp, path: string): P
 }
 
 const tests: SmokeTest[] = [];
-const test = (title: string, run: SmokeTest['run']): void => {
+const add = (title: string, run: SmokeTest['run']): void => {
   tests.push({ title, run });
 };
 
-test('the window opens with the sample, and its title names it', async ({ desk }) => {
+add('the window opens with the sample, and its title names it', async ({ desk }) => {
   await desk.waitForActive(KERFGRIP);
   assert.equal(desk.getActiveTitle(), `${HOIST_ARMS.name} — Kerfgrip`);
 });
 
-test('the canvas is drawn', async ({ planner }) => {
+add('the canvas is drawn', async ({ planner }) => {
   const colours = await waitUntil('the canvas has more than one colour', () =>
     planner.page.evaluate<number | false>(`(() => {
       const counts = [...document.querySelectorAll('canvas')].map((canvas) => {
@@ -95,7 +95,7 @@ test('the canvas is drawn', async ({ planner }) => {
   assert.ok(colours > 20, `${colours} colours`);
 });
 
-test('the sample is evaluated: the figures are those of the engine', async (stage) => {
+add('the sample is evaluated: the figures are those of the engine', async (stage) => {
   const evaluation = evaluate(HOIST_ARMS, defaultShop);
   const stops = evaluation.findings.filter(({ severity }) => severity === 'stop').length;
   const checks = evaluation.findings.filter(({ severity }) => severity === 'check').length;
@@ -105,7 +105,7 @@ test('the sample is evaluated: the figures are those of the engine', async (stag
   assert.ok(checks > 0);
 });
 
-test('the page has no Node: no require, no process, and a bridge of three functions', async ({ planner }) => {
+add('the page has no Node: no require, no process, and a bridge of three functions', async ({ planner }) => {
   const seen = await planner.page.evaluate(`({
     types: [typeof require, typeof process, typeof module, typeof Buffer, typeof global],
     bridge: Object.keys(window.kerfgrip).sort(),
@@ -118,14 +118,14 @@ test('the page has no Node: no require, no process, and a bridge of three functi
   });
 });
 
-test('a call outside the contract is refused', async ({ planner }) => {
+add('a call outside the contract is refused', async ({ planner }) => {
   const reply = await planner.page.evaluate<{ ok: boolean }>(
     `window.kerfgrip.call('readAnyFile', { path: '/etc/passwd' })`,
   );
   assert.equal(reply.ok, false);
 });
 
-test('navigation, new windows, other addresses, permissions and devices are refused', async ({ planner, folder }) => {
+add('navigation, new windows, other addresses, permissions and devices are refused', async ({ planner, folder }) => {
   const { page, getOutput } = planner;
   const before = page.troubles.length;
   await writeFile(join(folder, 'other.html'), '<title>other</title>');
@@ -135,18 +135,21 @@ test('navigation, new windows, other addresses, permissions and devices are refu
     );
     await new Promise((resolve) => setTimeout(resolve, 300));
   }
-  const popup = await page.evaluate(`window.open('https://example.com/') === null`);
-  assert.equal(popup, true, 'a new window was given');
+  await page.evaluate(`void window.open('https://example.com/')`);
   const fetched = await page.evaluate(
     `Promise.all(['https://example.com/', 'file:///etc/passwd', 'kerfgrip://elsewhere/'].map((url) => fetch(url).then(({ ok }) => ok, () => false)))`,
   );
   assert.deepEqual(fetched, [false, false, false]);
-  const permission = await page.evaluate(`Notification.requestPermission()`);
+  const permission = await page.evaluate('Notification.requestPermission()');
   assert.notEqual(permission, 'granted');
-  const evaluated = await page.evaluate(
-    `(() => { try { return new Function('return 1')(); } catch { return 'refused'; } })()`,
-  );
-  assert.equal(evaluated, 'refused', 'the content policy let text run as code');
+  const ran = await page.evaluate(`(() => {
+    const script = document.createElement('script');
+    script.textContent = 'window.hasRun = true';
+    document.body.append(script);
+    script.remove();
+    return window.hasRun === true;
+  })()`);
+  assert.equal(ran, false, 'the content policy let text run as code');
   assert.equal(await page.evaluate('location.href'), 'kerfgrip://planner/');
   const port = Number(/127\.0\.0\.1:(\d+)/.exec(getOutput())?.[1]);
   assert.equal((await listPages(port)).length, 1, 'there is more than one page');
@@ -154,7 +157,7 @@ test('navigation, new windows, other addresses, permissions and devices are refu
   page.troubles.splice(before);
 });
 
-test('Save as writes the plan where the dialog says', async (stage) => {
+add('Save as writes the plan where the dialog says', async (stage) => {
   const path = join(stage.folder, 'plans', 'hoist.kgplan');
   await mkdir(join(stage.folder, 'plans'));
   stage.desk.press('ctrl+shift+s');
@@ -164,7 +167,7 @@ test('Save as writes the plan where the dialog says', async (stage) => {
   await waitUntil('the page says where', async () => (await getText(stage)).includes('hoist.kgplan'));
 });
 
-test('an edit puts the mark into the title, Save takes it away and writes the edit', async (stage) => {
+add('an edit puts the mark into the title, Save takes it away and writes the edit', async (stage) => {
   const path = join(stage.folder, 'plans', 'hoist.kgplan');
   const before = readFileSync(path, 'utf8');
   await pressButton(stage, 'Leave ');
@@ -174,7 +177,7 @@ test('an edit puts the mark into the title, Save takes it away and writes the ed
   assert.notEqual(readFileSync(path, 'utf8'), before);
 });
 
-test('Open shows the plan that the dialog names', async (stage) => {
+add('Open shows the plan that the dialog names', async (stage) => {
   const path = join(stage.folder, 'plans', 'links.kgplan');
   await writeFile(path, serializePlan(KEEPER_LINKS));
   stage.desk.press('ctrl+o');
@@ -186,7 +189,7 @@ test('Open shows the plan that the dialog names', async (stage) => {
   await waitUntil('the plan is shown', () => stage.desk.getActiveTitle() === 'links.kgplan — Kerfgrip');
 });
 
-test('the sheet is shown, and written as PDF, SVG and DXF', async (stage) => {
+add('the sheet is shown, and written as PDF, SVG and DXF', async (stage) => {
   stage.desk.press('alt+4');
   const kinds = [
     { button: 'Export PDF', title: /^Export as PDF$/, file: 'sheet.pdf', begins: /^%PDF-1\.7/ },
@@ -206,7 +209,7 @@ test('the sheet is shown, and written as PDF, SVG and DXF', async (stage) => {
   await waitUntil('the Bench is back', () => stage.planner.page.evaluate('document.querySelector("canvas") !== null'));
 });
 
-test('a second start ends, brings the first window to the front and opens its plan there', async (stage) => {
+add('a second start ends, brings the first window to the front and opens its plan there', async (stage) => {
   const { desk, program } = stage;
   desk.minimizeActive();
   await waitUntil('the window is away', () => !KERFGRIP.test(desk.getActiveTitle()));
@@ -217,7 +220,7 @@ test('a second start ends, brings the first window to the front and opens its pl
   assert.equal(desk.listTitles().filter((title) => KERFGRIP.test(title)).length, 1);
 });
 
-test('after a crash of the page it is loaded again, and what was not saved is offered', async (stage) => {
+add('after a crash of the page it is loaded again, and what was not saved is offered', async (stage) => {
   await pressButton(stage, 'mm');
   await stage.desk.waitForActive(CHANGED);
   await waitUntil('the journal is written', async () =>
@@ -239,7 +242,7 @@ test('after a crash of the page it is loaded again, and what was not saved is of
   await stage.desk.waitForActive(CHANGED);
 });
 
-test('closing with unsaved work asks; going on keeps the window', async (stage) => {
+add('closing with unsaved work asks; going on keeps the window', async (stage) => {
   stage.desk.press('ctrl+q');
   await stage.desk.waitForActive(/^Kerfgrip$/);
   stage.desk.press('Escape');
@@ -247,14 +250,14 @@ test('closing with unsaved work asks; going on keeps the window', async (stage) 
   assert.equal(stage.planner.process.exitCode, null);
 });
 
-test('closing without saving ends the program', async (stage) => {
+add('closing without saving ends the program', async (stage) => {
   stage.desk.press('ctrl+q');
   await stage.desk.waitForActive(/^Kerfgrip$/);
   stage.desk.press('Tab', 'Return');
   assert.equal(await stage.planner.waitForEnd(), 0);
 });
 
-test('no error was logged, by the page or by the main process', async ({ planner }) => {
+add('no error was logged, by the page or by the main process', async ({ planner }) => {
   assert.deepEqual(planner.page.troubles, []);
   const words = planner
     .getOutput()
@@ -263,26 +266,29 @@ test('no error was logged, by the page or by the main process', async ({ planner
   assert.deepEqual(words, []);
 });
 
-test('the next start opens a plan named on the command line, where the window was, with no journal left', async (stage) => {
-  const place = { x: 120, y: 80, width: 1100, height: 700 };
-  stage.planner = await openStagePlanner(stage);
-  await stage.desk.waitForActive(KERFGRIP);
-  stage.desk.moveActive(place.x, place.y, place.width, place.height);
-  const set = await waitUntil('the window is moved', () => {
-    const now = stage.desk.getActivePlace();
-    return now.width === place.width && now;
-  });
-  await waitUntil('its place is kept', () =>
-    readFileSync(join(getDataFolder(stage), 'window.json'), 'utf8').includes(`"width":${set.width}`),
-  );
-  assert.ok(!(await getText(stage)).includes('Work that was not saved'));
-  stage.desk.press('ctrl+q');
-  assert.equal(await stage.planner.waitForEnd(), 0);
-  stage.planner = await openStagePlanner(stage, [join(stage.folder, 'plans', 'links.kgplan')]);
-  await stage.desk.waitForActive(/^links\.kgplan — Kerfgrip$/);
-  const { width, height } = stage.desk.getActivePlace();
-  assert.deepEqual({ width, height }, { width: set.width, height: set.height });
-  assert.deepEqual(stage.planner.page.troubles, []);
-});
+add(
+  'the next start opens a plan named on the command line, where the window was, with no journal left',
+  async (stage) => {
+    const place = { x: 120, y: 80, width: 1100, height: 700 };
+    stage.planner = await openStagePlanner(stage);
+    await stage.desk.waitForActive(KERFGRIP);
+    stage.desk.moveActive(place.x, place.y, place.width, place.height);
+    const set = await waitUntil('the window is moved', () => {
+      const now = stage.desk.getActivePlace();
+      return now.width === place.width && now;
+    });
+    await waitUntil('its place is kept', () =>
+      readFileSync(join(getDataFolder(stage), 'window.json'), 'utf8').includes(`"width":${set.width}`),
+    );
+    assert.ok(!(await getText(stage)).includes('Work that was not saved'));
+    stage.desk.press('ctrl+q');
+    assert.equal(await stage.planner.waitForEnd(), 0);
+    stage.planner = await openStagePlanner(stage, [join(stage.folder, 'plans', 'links.kgplan')]);
+    await stage.desk.waitForActive(/^links\.kgplan — Kerfgrip$/);
+    const { width, height } = stage.desk.getActivePlace();
+    assert.deepEqual({ width, height }, { width: set.width, height: set.height });
+    assert.deepEqual(stage.planner.page.troubles, []);
+  },
+);
 
 export const smokeTests: readonly SmokeTest[] = tests;

@@ -18,7 +18,7 @@ const NODE_SIDE: Readonly<Record<string, string>> = {
 };
 
 /** Leads a Node-side bundle to the shims and takes the `node:` that Node 12 does not know off the other modules. */
-function useShims(): Plugin {
+function takeShims(): Plugin {
   return {
     name: 'use-shims',
     enforce: 'pre',
@@ -87,12 +87,11 @@ function nodeBundle(entry: string, file: string): EnvironmentOptions {
 }
 
 export default defineConfig({
-  configFile: false,
   root: fromRoot('renderer'),
   base: './',
   publicDir: false,
   cacheDir: fromRoot('node_modules/.vite-old-runtime'),
-  plugins: [react(), useShims(), addPolyfills(), copyFiles()],
+  plugins: [react(), takeShims(), addPolyfills(), copyFiles()],
   environments: {
     client: {
       build: {

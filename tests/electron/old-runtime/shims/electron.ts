@@ -48,6 +48,8 @@ export const session = {
 };
 
 app.on('web-contents-created', (_event, contents) => {
+  // Before version 25 the address was not in the event. This listener comes before those of the program.
+  contents.on('will-navigate', (event, url: string) => Object.assign(event, { url }));
   if (contents.setWindowOpenHandler !== undefined) return;
   // Before version 12 a new window was refused by preventing an event.
   let answer = (): { action: string } => ({ action: 'allow' });

@@ -10,7 +10,7 @@ if (typeof Element !== 'undefined') {
 
 if (typeof Buffer !== 'undefined' && !Buffer.isEncoding('base64url')) {
   const write = Buffer.prototype.toString;
-  Buffer.prototype.toString = function toString(this: Buffer, encoding?: BufferEncoding, ...range: number[]): string {
+  Buffer.prototype.toString = function encode(this: Buffer, encoding?: BufferEncoding, ...range: number[]): string {
     if (encoding !== 'base64url') return write.call(this, encoding, ...range);
     // RFC 4648, section 5.
     return write
