@@ -42,7 +42,7 @@ export interface BenchAction {
 
 let copied: readonly CopiedPart[] = [];
 
-const PIECES = (count: number): string => (count === 1 ? 'part' : `${count} parts`);
+const PIECES = (count: number): string => (count > 1 ? `${count} parts` : 'part');
 
 export const BENCH_ACTIONS: readonly BenchAction[] = [
   {
