@@ -1,8 +1,11 @@
 import { useCallback } from 'react';
 import { buildBarCuts } from '../../shared/drawing/views/bar-cuts';
 import type { BarUse, CutListLine } from '../../shared/engine/results';
+import { computeRackAfterJob } from '../../shared/evaluate/rack-after-job';
+import type { Shop } from '../../shared/model/shop';
 import { formatLength } from '../../shared/units/format';
-import { useEvaluation, usePlan } from '../state/hooks';
+import { useApp, useEvaluation, useKnownShop, usePlan } from '../state/hooks';
+import { Button } from '../ui/button';
 import { Drawing } from '../ui/drawing';
 import { SeverityMark } from '../ui/icon';
 
@@ -21,11 +24,37 @@ export function BarsToSaw() {
   const longest = order.bars.reduce((most, bar) => Math.max(most, bar.length), 0);
   return (
     <section className="order-section" aria-label="Cut list">
-      <h2>Cut list</h2>
+      <header className="order-head">
+        <h2>Cut list</h2>
+        <RackButton />
+      </header>
       {order.bars.map((bar) => (
         <BarToSaw key={bar.barIndex} bar={bar} longest={longest} />
       ))}
     </section>
+  );
+}
+
+/** After the job: what was used leaves the rack, what is worth keeping goes on it. One step, undone like any other. */
+function RackButton() {
+  const { documents } = useApp();
+  const plan = usePlan();
+  const known = useKnownShop();
+  const { order, section } = useEvaluation();
+  const bar = known.bars.find((one) => one.id === section?.barId.value);
+  if (order === null || bar === undefined) return null;
+  const change = (shop: Shop) => computeRackAfterJob(shop, order, bar, plan.stock.heatMark);
+  const { used, kept } = change(known);
+  if (used + kept === 0) return null;
+  const words = [kept === 0 ? '' : `put ${kept} kept`, used === 0 ? '' : `take ${used} used`].filter(
+    (text) => text !== '',
+  );
+  return (
+    <Button
+      onPress={() => documents.editShop('the rack after the job', (shop) => ({ ...shop, rack: change(shop).rack }))}
+    >
+      Sawn: {words.join(', ')} {used === 0 ? 'on' : 'off'} the rack
+    </Button>
   );
 }
 

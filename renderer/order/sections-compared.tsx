@@ -9,6 +9,7 @@ import { Button } from '../ui/button';
 import { SeverityMark } from '../ui/icon';
 import { Checkbox, Segments } from '../ui/toggle';
 import { CostGrip } from './cost-grip';
+import { computeGripPrice } from './grip-price';
 import { getSortedSections, type SectionOrder } from './sort-sections';
 
 const ORDERS = [
@@ -42,14 +43,35 @@ export function SectionsCompared() {
             : 'No bar is on offer in this material. Add some in the Shop, or choose another material.'}
         </p>
       ) : (
-        <div className="compared">
-          <div className="scroll-box">
-            <SectionTable rows={rows} />
+        <>
+          <GripPrice />
+          <div className="compared">
+            <div className="scroll-box">
+              <SectionTable rows={rows} />
+            </div>
+            <CostGrip />
           </div>
-          <CostGrip />
-        </div>
+        </>
       )}
     </section>
+  );
+}
+
+/** What the grip costs: the cheapest bar that keeps the grip wanted beside the cheapest that fits at all. */
+function GripPrice() {
+  const { units } = usePlan();
+  const { currency } = useShop();
+  const { sections, seat } = useEvaluation();
+  const price = computeGripPrice(sections, seat?.targetGrip.value ?? 0);
+  if (price === null) return null;
+  const { cheapest, keeping, extra } = price;
+  const wanted = formatLength(seat?.targetGrip.value ?? 0, units, { unit: true });
+  return (
+    <p className="grip-price">
+      {extra === 0
+        ? `The cheapest bar that fits, ${cheapest.name}, also grips ${wanted} or more.`
+        : `Gripping ${wanted} or more costs ${formatQuantity(extra, 'money', units, { currency })} over the cheapest bar that fits: ${keeping.name} instead of ${cheapest.name}.`}
+    </p>
   );
 }
 
