@@ -3,8 +3,8 @@ import type { SectionResult, SectionRow } from '../engine/results';
 import { SAME_LENGTH } from '../engine/rounding';
 import type { Setup } from '../engine/setup';
 import type { BarOffer } from '../model/shop';
+import type { NestTotals } from '../nest/types';
 import { formatLength } from '../units/format';
-import type { NestSummary } from './nest-memo';
 import type { PlanJob } from './plan-job';
 import type { Fit } from './section-fit';
 
@@ -16,14 +16,14 @@ export interface SectionFindings {
   fit: Fit;
   setup: Setup | null;
   holdFactor: number | null;
-  summary: NestSummary | null;
+  totals: NestTotals | null;
 }
 
 /** The weakest thing about a section, in a few words; what stops it comes first. */
 export function judgeSection(
   { context }: PlanJob,
   section: SectionResult,
-  { bar, fit, setup, holdFactor, summary }: SectionFindings,
+  { bar, fit, setup, holdFactor, totals }: SectionFindings,
 ): Judged {
   const { rules, jawSet } = context;
   const show = (mm: number): string => formatLength(mm, context.units, { unit: true });
@@ -31,7 +31,7 @@ export function judgeSection(
   const check = (weakest: string): Judged => ({ verdict: 'check', weakest });
   if (!fit.fitsWorst) return stop(fit.reason);
   if (setup === null) return check('no vise to hold it in');
-  if (summary !== null && summary.partsMissing > 0) return stop('not every blank comes out of the bars on offer');
+  if (totals !== null && totals.partsMissing > 0) return stop('not every blank comes out of the bars on offer');
   const { flatGrip, grip, targetGrip } = setup.seat;
   if (jawSet !== null && flatGrip < jawSet.leastFlatGrip - SAME_LENGTH) {
     return stop(`${show(flatGrip)} of flat grip, under ${show(jawSet.leastFlatGrip)}`);
@@ -43,7 +43,7 @@ export function judgeSection(
   const toGrip = grip > 0 ? (section.height.nominal - grip) / grip : 0;
   if (jawSet !== null && toGrip > jawSet.maxProudToGrip)
     return check(`stands ${toGrip.toFixed(1)} times its grip above the jaws`);
-  if (summary !== null && !summary.isPriced) return { verdict: 'good', weakest: 'price not known' };
+  if (totals !== null && !totals.isPriced) return { verdict: 'good', weakest: 'price not known' };
   const isRunToOrder = !getUsableLengths(bar).some(({ stocked }) => stocked);
   return { verdict: 'good', weakest: isRunToOrder ? 'not stocked, run to order' : '' };
 }

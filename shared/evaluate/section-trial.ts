@@ -11,10 +11,11 @@ import { getVisesNeeded, type ViseRoom } from '../engine/vise-plan';
 import { getViseCeiling, getViseRoom } from '../engine/vises';
 import { isPinned } from '../model/choice';
 import { LIGHT_BUDGET } from '../nest/compute-nest';
+import type { NestTotals } from '../nest/types';
 import { formatLength } from '../units/format';
 import { judgeSection } from './judge-section';
 import { buildNestInput, MINOR_PER_UNIT } from './nest-job';
-import { getNestSummary, type NestSummary } from './nest-memo';
+import { getNestTotals } from './nest-memo';
 import type { PlanJob } from './plan-job';
 import { getFit } from './section-fit';
 
@@ -39,10 +40,10 @@ export function computeTrial(job: PlanJob, option: SectionOption, isInHand = fal
   const blanks = layBlanks(job, option, section);
   const fit = getFit(job, section, blanks);
   const setup = fit.fitsNominal ? seatFew(job, section, blanks) : null;
-  const summary = fit.fitsNominal ? getSummary(job, option, blanks) : null;
+  const totals = fit.fitsNominal ? getTotals(job, option, blanks) : null;
   const holdFactor = getHoldFactor(job, setup);
   const grip = setup?.seat.grip ?? Math.max(0, fit.gripLeast);
-  const judged = judgeSection(job, section, { bar: option.bar, fit, setup, holdFactor, summary });
+  const judged = judgeSection(job, section, { bar: option.bar, fit, setup, holdFactor, totals });
   return {
     option,
     section,
@@ -62,11 +63,11 @@ export function computeTrial(job: PlanJob, option: SectionOption, isInHand = fal
       seat: setup === null ? '' : getSeatWords(job, setup),
       shelfDepth: setup?.seat.choice.value.kind === 'shelf' ? setup.seat.shelfDepth.value : 0,
       holdFactor,
-      cost: summary?.isPriced === true ? summary.costMinor / MINOR_PER_UNIT : null,
-      massKg: summary === null ? null : (section.massKgPerM * summary.newBarsNm) / 1e9,
-      yieldToPart: summary === null ? null : getYieldToPart(section, job.layouts.get(blanks).partsMm3, summary),
-      bars: summary?.barCount ?? null,
-      proven: summary?.isProven ?? false,
+      cost: totals?.isPriced === true ? totals.costMinor / MINOR_PER_UNIT : null,
+      massKg: totals === null ? null : (section.massKgPerM * totals.newBarsNm) / 1e9,
+      yieldToPart: totals === null ? null : getYieldToPart(section, job.layouts.get(blanks).partsMm3, totals),
+      bars: totals?.barCount ?? null,
+      proven: totals?.isProven ?? false,
       ...judged,
       chosen: false,
       dominated: false,
@@ -119,13 +120,13 @@ function getHoldFactor(job: PlanJob, setup: Setup | null): number | null {
   return factors.length === 0 ? null : Math.min(...factors);
 }
 
-function getSummary(job: PlanJob, option: SectionOption, blanks: readonly LaidBlank[]): NestSummary | null {
+function getTotals(job: PlanJob, option: SectionOption, blanks: readonly LaidBlank[]): NestTotals | null {
   const input = buildNestInput(job.context, option.bar, blanks);
-  return input.stocks.length === 0 || input.demands.length === 0 ? null : getNestSummary(input, LIGHT_BUDGET);
+  return input.stocks.length === 0 || input.demands.length === 0 ? null : getNestTotals(input, LIGHT_BUDGET);
 }
 
-function getYieldToPart(section: SectionResult, partsMm3: number, summary: NestSummary): number | null {
-  const usedMm3 = ((summary.barsNm - summary.keptNm) / 1e6) * section.height.nominal * section.thickness.nominal;
+function getYieldToPart(section: SectionResult, partsMm3: number, totals: NestTotals): number | null {
+  const usedMm3 = ((totals.barsNm - totals.keptDropNm) / 1e6) * section.height.nominal * section.thickness.nominal;
   if (!(usedMm3 > 0)) return null;
   return partsMm3 / usedMm3;
 }

@@ -113,7 +113,6 @@ export class Knapsack {
   private addRow(k: number, width: number): void {
     const table = this.table;
     const row = k * width;
-    table.copyWithin(row, row + width, row + 2 * width);
     const size = this.toCells(this.sizes[this.active[k] as number] as number);
     const profit = this.profits[k] as number;
     const mostThatFit = size === 0 ? Number.POSITIVE_INFINITY : Math.floor(this.cells / size);
@@ -121,15 +120,25 @@ export class Knapsack {
     const end = row + width;
     this.work.add(width);
     if (bound >= mostThatFit && mostThatFit > 1) {
+      table.copyWithin(row, row + width, row + width + size);
       for (let c = row + size; c < end; c++) {
+        const without = table[c + width] as number;
         const taken = (table[c - size] as number) + profit;
-        if (taken > (table[c] as number)) table[c] = taken;
+        table[c] = Math.max(taken, without);
       }
       this.work.add(width - size);
       return;
     }
-    let left = Math.min(bound, mostThatFit);
-    for (let chunk = 1; left > 0; chunk *= 2) {
+    // The first piece is laid onto the row below, so that it need not be copied beforehand.
+    table.copyWithin(row, row + width, row + width + Math.min(size, width));
+    for (let c = row + size; c < end; c++) {
+      const without = table[c + width] as number;
+      const taken = (table[c + width - size] as number) + profit;
+      table[c] = Math.max(taken, without);
+    }
+    this.work.add(Math.max(0, width - size));
+    let left = Math.min(bound, mostThatFit) - 1;
+    for (let chunk = 2; left > 0; chunk *= 2) {
       const take = Math.min(chunk, left);
       left -= take;
       const step = take * size;
