@@ -1,11 +1,13 @@
+import type { Part } from '../model/plan';
 import { BEAM_SOURCE, computeBeamDeflection, computeLongestOverhang, type Stiffness } from './beam';
 import { type EngineContext, getAllowance } from './context';
 import { computeLoadHeight } from './cut-forces';
 import type { Figure } from './figure';
-import { computeWallDeflection, type Wall } from './plate';
+import { computeShapedWallBend, type WallBend, type WallPoint } from './plate';
 import type { CutForceResult, DeflectionResult } from './results';
 import type { SeatedBlank, Setup } from './setup';
 import { getBarStiffness } from './span-limits';
+import { computeWidthProfile } from './width-profile';
 import { getFigure, getInput, getTextInput } from './workings';
 
 /** The cut that pushes hardest, for the workings. */
@@ -91,48 +93,108 @@ function getGapFigure(blank: SeatedBlank, heaviest: HeaviestCut, stiffness: Stif
   });
 }
 
-/** The wall at the end of a part, milled to what the sides keep: its weakest state. The cut-off works at its foot and counts too. */
+/** Where along a part a cut bends its wall most. */
+interface BentWall extends WallBend {
+  cut: string;
+  part: string;
+  forceN: number;
+  loadHeight: number;
+  /** From the part's left end, mm. */
+  x: number;
+  /** Thickness there, mm. */
+  thickness: number;
+}
+
+const NO_WALL: BentWall = {
+  cut: 'none',
+  part: 'none',
+  forceN: 0,
+  loadHeight: 0,
+  x: 0,
+  thickness: 0,
+  carrying: 0,
+  secondMomentMm4: 0,
+  deflection: 0,
+};
+
+/**
+ * The wall of each part milled to what its sides keep, its weakest state, at its ends and wherever its width changes.
+ * The cut-off works at its foot and counts too.
+ */
 function getWallFigure(
   context: EngineContext,
   setup: Setup,
   blank: SeatedBlank,
   cuts: readonly CutForceResult[],
 ): Figure {
-  const thickness = getWallThickness(context, setup, blank);
-  const youngsModulusMPa = context.material?.youngsModulusMPa ?? 0;
-  let worst = { name: 'none', forceN: 0, wall: getWall(blank, thickness, 0), deflection: 0 };
-  for (const cut of cuts) {
-    const plan = context.plan.cuts.find((one) => one.id === cut.cutId);
-    if (plan === undefined || !cut.feasible) continue;
-    const wall = getWall(blank, thickness, computeLoadHeight(plan, setup.cutter.kerf, blank.stack));
-    const deflection = computeWallDeflection(cut.sideForceN.value, youngsModulusMPa, wall);
-    if (deflection > worst.deflection) worst = { name: cut.name, forceN: cut.sideForceN.value, wall, deflection };
-  }
+  const partIds = new Set(blank.parts.map(({ partId }) => partId));
+  const worst = [...partIds].reduce<BentWall>((most, partId) => {
+    const part = context.partById.get(partId);
+    const bent = part === undefined ? NO_WALL : getBentWall(context, setup, blank, part, cuts);
+    return bent.deflection > most.deflection ? bent : most;
+  }, NO_WALL);
   return getFigure('length', worst.deflection, {
-    rule: `Wall above the jaws at the end of the blank, milled down, as a cantilever over which the load spreads at 45°; ${ESTIMATE}, by a plate series up to a quarter too low at an end`,
-    formula: 'δ = F z³ / (3 E I), I = b T³ / 12, b = z at an end',
+    rule: `Wall above the jaws, milled down, where it bends most, as a cantilever over which the load spreads at 45°; ${ESTIMATE}, by a plate series up to a quarter too low at an end`,
+    formula: 'δ = F z³ / (3 E I), I = Σ T³ dx / 12',
     inputs: [
-      getTextInput('cut', worst.name),
+      getTextInput('cut', worst.cut),
+      getTextInput('part', worst.part),
+      getInput('at', worst.x, 'length'),
       getInput('F', worst.forceN, 'force'),
-      getInput('z', worst.wall.loadHeight, 'length'),
-      getInput('T', thickness, 'length'),
-      getInput('E', youngsModulusMPa, 'stress'),
+      getInput('z', worst.loadHeight, 'length'),
+      getInput('T there', worst.thickness, 'length'),
+      getInput('wall that carries', worst.carrying, 'length'),
+      getTextInput('I', `${Math.round(worst.secondMomentMm4)} mm⁴`),
+      getInput('E', context.material?.youngsModulusMPa ?? 0, 'stress'),
     ],
     source: `${BEAM_SOURCE}; 45° spread: common practice, no source`,
   });
 }
 
-function getWall(blank: SeatedBlank, thickness: number, loadHeight: number): Wall {
-  return { loadHeight, thickness, length: blank.length, loadFromEnd: 0 };
+function getBentWall(
+  context: EngineContext,
+  setup: Setup,
+  blank: SeatedBlank,
+  part: Part,
+  cuts: readonly CutForceResult[],
+): BentWall {
+  const points = getWallPoints(context, setup, part);
+  const youngsModulusMPa = context.material?.youngsModulusMPa ?? 0;
+  const places = getPlaces(points);
+  let worst = NO_WALL;
+  for (const cut of cuts) {
+    const plan = context.plan.cuts.find((one) => one.id === cut.cutId);
+    if (plan === undefined || !cut.feasible) continue;
+    const loadHeight = computeLoadHeight(plan, setup.cutter.kerf, blank.stack);
+    for (const { x, thickness } of places) {
+      const bend = computeShapedWallBend(cut.sideForceN.value, youngsModulusMPa, { points, x, loadHeight });
+      if (bend.deflection <= worst.deflection) continue;
+      worst = { ...bend, cut: cut.name, part: part.name, forceN: cut.sideForceN.value, loadHeight, x, thickness };
+    }
+  }
+  return worst;
 }
 
-/** Thickness of the wall once the sides are milled to what they keep, at the thinnest part on the blank, mm. */
-function getWallThickness(context: EngineContext, setup: Setup, blank: SeatedBlank): number {
-  const widths = blank.parts.flatMap(({ partId }) => {
-    const part = context.partById.get(partId);
-    if (part === undefined) return [];
-    const allowance = getAllowance(context, part);
-    return [part.thickness + allowance.fixedSide + allowance.movingSide];
+/** Thickness of the wall along a part once its sides are milled to what they keep; its ends with their allowance. */
+function getWallPoints(context: EngineContext, setup: Setup, part: Part): WallPoint[] {
+  const allowance = getAllowance(context, part);
+  const sides = allowance.fixedSide + allowance.movingSide;
+  const most = setup.section.thickness.nominal;
+  const points = computeWidthProfile(part, null).map(({ x, width }) => ({
+    x,
+    thickness: Math.min(most, width + sides),
+  }));
+  const first = points[0];
+  const last = points.at(-1);
+  if (first === undefined || last === undefined) return [];
+  return [{ ...first, x: first.x - allowance.leftEnd }, ...points, { ...last, x: last.x + allowance.rightEnd }];
+}
+
+/** Every place where the thickness changes course, and the middle of each stretch between. */
+function getPlaces(points: readonly WallPoint[]): WallPoint[] {
+  return points.flatMap((point, index) => {
+    const next = points[index + 1];
+    if (next === undefined) return [point];
+    return [point, { x: (point.x + next.x) / 2, thickness: (point.thickness + next.thickness) / 2 }];
   });
-  return Math.min(setup.section.thickness.nominal, ...widths);
 }

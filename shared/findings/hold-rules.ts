@@ -1,5 +1,6 @@
 import type { Draft, Judge } from './judge';
 import { buildBarFix, buildFix, findBar, lengthInput } from './judge';
+import { buildRemedyFix } from './remedy-fix';
 
 /** Vises, clamp force, hold and bending of the work. */
 export function judgeHolding(judge: Judge): Draft[] {
@@ -77,31 +78,23 @@ function judgeHold(judge: Judge): Draft[] {
   const cut = judge.plan.cuts.find((candidate) => candidate.id === weakest.cutId);
   if (factor < rules.holdFactorCheck) {
     const wanted = factor < rules.holdFactorStop ? rules.holdFactorStop : rules.holdFactorCheck;
-    const bar = findBar(judge, (row) => (row.holdFactor ?? 0) >= wanted);
-    const cutIndex = judge.plan.cuts.findIndex((candidate) => candidate.id === weakest.cutId);
-    const lighter = cut === undefined || cut.kind === 'cutOff' ? null : (cut.stepDown * factor) / rules.holdFactorCheck;
+    const { remedies } = worst.hold;
+    const hasBar = remedies.some(({ change }) => change.kind === 'bar');
+    const bar = hasBar ? null : findBar(judge, (row) => (row.holdFactor ?? 0) >= wanted);
     drafts.push({
       code: 'hold-weak',
       about: worst.templateId,
       severity: factor < rules.holdFactorStop ? 'stop' : 'check',
       sentence: `${worst.label}: the hold is estimated at ${factor.toFixed(1)} × the ${weakest.by === 'tip' ? 'tipping' : 'slipping'} load of "${cut?.name ?? 'a cut'}"; the shop wants ${rules.holdFactorCheck} ×, and stops under ${rules.holdFactorStop} ×.`,
-      detail: worst.hold.remedies.map((remedy) => remedy.sentence).join(' '),
+      detail: remedies.length === 0 ? '' : `What helps most: ${remedies.map((remedy) => remedy.sentence).join(' ')}`,
       numbers: weakest.factor.why.inputs,
       features: [
         { kind: 'blank', id: worst.templateId },
         { kind: 'cut', id: weakest.cutId },
       ],
       fixes: [
+        ...remedies.map((remedy) => buildRemedyFix(remedy, judge)),
         ...(bar === null ? [] : [buildBarFix(bar, judge, `hold × ${(bar.holdFactor ?? 0).toFixed(1)}`)]),
-        ...(lighter === null || cutIndex < 0 || lighter < 0.1
-          ? []
-          : [
-              buildFix(
-                `Step "${cut?.name ?? ''}" down by ${judge.say(lighter)}`,
-                ['cuts', cutIndex, 'stepDown'],
-                lighter,
-              ),
-            ]),
       ],
     });
   }

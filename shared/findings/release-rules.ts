@@ -1,11 +1,19 @@
+import type { RibResult } from '../engine/results';
+import { getPinned } from '../model/choice';
 import type { Draft, Judge } from './judge';
-import { buildFix, getPartName, lengthInput } from './judge';
+import { buildFix, getPart, getPartName, lengthInput } from './judge';
 
 /** The cut-off: reach, rib, tabs, and what is planned after it. */
 export function judgeRelease(judge: Judge): Draft[] {
   const { release } = judge.judged;
   if (release === null) return [];
-  return [...judgeClearance(judge), ...judgeRib(judge), ...judgeSnap(judge), ...judgeOrderOfWork(judge)];
+  return [
+    ...judgeClearance(judge),
+    ...judgeRib(judge),
+    ...judgeTabs(judge),
+    ...judgeSnap(judge),
+    ...judgeOrderOfWork(judge),
+  ];
 }
 
 function judgeClearance(judge: Judge): Draft[] {
@@ -101,6 +109,66 @@ function judgeRib(judge: Judge): Draft[] {
     }
     return drafts;
   });
+}
+
+/** Tabs that cannot keep their limits, whoever placed them. */
+function judgeTabs(judge: Judge): Draft[] {
+  return (judge.judged.release?.parts ?? []).flatMap((rib): Draft[] => {
+    if (rib.tabsOk || rib.tabsFrom === 'none') return [];
+    const name = getPartName(judge.plan, rib.partId);
+    const features: Draft['features'] = [
+      ...rib.tabs.map((_tab, index) => ({ kind: 'tab' as const, id: `${rib.partId}.${index}` })),
+      { kind: 'part', id: rib.partId },
+    ];
+    const pinned = getPinned(judge.plan.release.tabs);
+    const others = pinned?.filter((tab) => tab.partId !== rib.partId) ?? [];
+    if (rib.tabs.length === 0) {
+      return [
+        {
+          code: 'no-tab-fits',
+          about: rib.partId,
+          severity: 'stop',
+          sentence: `${name}: keep-outs and holes leave no place for a tab; nothing would hold the part once it is cut.`,
+          features: [{ kind: 'part', id: rib.partId }],
+          fixes: [buildFix('Leave a rib instead', ['release', 'keep'], { pinned: 'rib' })],
+        },
+      ];
+    }
+    return [
+      {
+        code: 'tabs-out-of-limits',
+        about: rib.partId,
+        severity: 'check',
+        sentence: `${name}: the ${rib.tabsFrom === 'pinned' ? 'tabs as placed' : 'best tabs there are'} ${getTabFaults(judge, rib)}.`,
+        features,
+        fixes: [
+          ...(rib.tabsFrom === 'pinned'
+            ? [buildFix('Place its tabs afresh', ['release', 'tabs'], others.length > 0 ? { pinned: others } : 'auto')]
+            : []),
+          buildFix('Leave a rib instead', ['release', 'keep'], { pinned: 'rib' }),
+        ],
+      },
+    ];
+  });
+}
+
+function getTabFaults(judge: Judge, rib: RibResult): string {
+  const { rules } = judge.shop;
+  const part = getPart(judge.plan, rib.partId);
+  const tabs = rib.tabs.toSorted((a, b) => a.from - b.from);
+  const end = Math.max(tabs[0]?.from ?? 0, (part?.length ?? 0) - (tabs.at(-1)?.to ?? 0));
+  const span = Math.max(0, ...tabs.slice(1).map((tab, index) => tab.from - (tabs[index]?.to ?? tab.from)));
+  const inKeepOut = tabs.filter((tab) =>
+    (part?.keepOuts ?? []).some((keepOut) => tab.from < keepOut.to - 1e-6 && tab.to > keepOut.from + 1e-6),
+  ).length;
+  const faults = [
+    span > rules.tabSpan + 1e-3 ? `span ${judge.sayUnit(span)}, over ${judge.say(rules.tabSpan)}` : '',
+    end > rules.tabEndOverhang + 1e-3
+      ? `leave an end of ${judge.sayUnit(end)}, over ${judge.say(rules.tabEndOverhang)}`
+      : '',
+    inKeepOut > 0 ? `stand in a keep-out (${inKeepOut} of ${tabs.length})` : '',
+  ].filter((fault) => fault !== '');
+  return faults.length > 0 ? faults.join(' and ') : 'overlap, stand over a hole, or are too few to carry the cut';
 }
 
 function judgeSnap(judge: Judge): Draft[] {

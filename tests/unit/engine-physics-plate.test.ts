@@ -1,6 +1,11 @@
 import { describe, expect, it } from 'vitest';
 import { computeBeamDeflection, computeSteppedDeflection, type Stiffness } from '../../shared/engine/beam';
-import { computeCarryingLength, computeWallDeflection } from '../../shared/engine/plate';
+import {
+  computeCarryingLength,
+  computeShapedWallBend,
+  computeWallDeflection,
+  computeWallSecondMoment,
+} from '../../shared/engine/plate';
 import { computePlateDeflection } from './support/plate-series';
 
 const steel = { thickness: 10, youngsModulusMPa: 210_000 };
@@ -143,5 +148,42 @@ describe('beam formulas against finite differences', () => {
       deflection += slope * h;
     }
     expect(Math.abs(deflection / formula - 1)).toBeLessThan(1e-3);
+  });
+});
+
+describe('a wall whose thickness changes', () => {
+  const even = [
+    { x: 0, thickness: 6 },
+    { x: 100, thickness: 6 },
+  ];
+
+  it('of one thickness is b T³ / 12', () => {
+    expect(computeWallSecondMoment(even, 20, 60)).toBeCloseTo((40 * 6 ** 3) / 12, 9);
+    expect(computeWallSecondMoment(even, -50, 500)).toBeCloseTo((100 * 6 ** 3) / 12, 9);
+  });
+
+  it('that tapers is the integral of T³ / 12', () => {
+    const taper = [
+      { x: 0, thickness: 4 },
+      { x: 30, thickness: 10 },
+    ];
+    // ∫ (4 + x/5)³ dx / 12 = (5/4) (10⁴ - 4⁴) / 12
+    expect(computeWallSecondMoment(taper, 0, 30)).toBeCloseTo((1.25 * (10 ** 4 - 4 ** 4)) / 12, 9);
+  });
+
+  it('bends more in a web, less beside a boss than the web alone would', () => {
+    const web = [
+      { x: 0, thickness: 12 },
+      { x: 40, thickness: 12 },
+      { x: 40, thickness: 5 },
+      { x: 60, thickness: 5 },
+      { x: 60, thickness: 12 },
+      { x: 100, thickness: 12 },
+    ];
+    const bend = (points: typeof web) =>
+      computeShapedWallBend(200, 210_000, { points, x: 50, loadHeight: 20 }).deflection;
+    const all = (thickness: number) => bend(web.map((point) => ({ ...point, thickness })));
+    expect(bend(web)).toBeGreaterThan(all(12));
+    expect(bend(web)).toBeLessThan(all(5));
   });
 });

@@ -49,6 +49,27 @@ const barOf = (width: number): string => {
 const takeBar = (width: number): Edit => [['stock', 'barId'], { pinned: barOf(width) }];
 const onShelf: Edit = [['holding', 'seat'], { pinned: { kind: 'shelf' } }];
 
+function getPlacesOfTabs(places: number[]): { partId: string; x: number }[] {
+  return places.map((x) => ({ partId: arms.parts[0]?.id ?? '', x }));
+}
+
+/** A bore in the first part, on a bar so low that little metal is left below it. */
+function withBore(diameter: number, seat: Plan['holding']['seat'] = { pinned: { kind: 'bed' } }): Plan {
+  const bore = { id: 'big', axis: 'z', x: 80, z: 0, diameter, slotLength: 0, through: true, beforeCutOff: true };
+  return edit(
+    arms,
+    takeBar(1.75),
+    [['parts', 0, 'holes'], [bore]],
+    [['parts', 0, 'stations'], []],
+    [['holding', 'seat'], seat],
+    [['holding', 'jawSetId'], 'jaws-low'],
+    [
+      ['library', 'jawSets'],
+      [...arms.library.jawSets, { ...arms.library.jawSets[0], id: 'jaws-low', height: 8 }],
+    ],
+  );
+}
+
 /** What provokes each rule, how grave it is then, and whether one of its fixes must settle it. */
 const CASES: { code: string; severity: Severity; plan: Plan; fixed: boolean; says?: RegExp }[] = [
   { code: 'no-parts', severity: 'stop', plan: edit(arms, [['parts'], []], [['layout'], 'auto']), fixed: false },
@@ -175,6 +196,50 @@ const CASES: { code: string; severity: Severity; plan: Plan; fixed: boolean; say
     plan: edit(arms, [['cuts'], [arms.cuts[2], arms.cuts[0], arms.cuts[1]]]),
     fixed: true,
   },
+  {
+    code: 'tabs-out-of-limits',
+    severity: 'check',
+    plan: edit(
+      arms,
+      [['release', 'keep'], { pinned: 'tabs' }],
+      [['release', 'tabs'], { pinned: [{ partId: arms.parts[0]?.id ?? '', x: 100 }] }],
+    ),
+    fixed: true,
+    says: /Pawl arm: the tabs as placed leave an end of/,
+  },
+  {
+    code: 'tabs-out-of-limits',
+    severity: 'check',
+    plan: edit(
+      arms,
+      [['release', 'keep'], { pinned: 'tabs' }],
+      [['release', 'tabs'], { pinned: getPlacesOfTabs([20, 60, 100, 140, 170]) }],
+      [['parts', 0, 'keepOuts'], [{ from: 90, to: 110 }]],
+    ),
+    fixed: true,
+    says: /Pawl arm: the tabs as placed .*stand in a keep-out \(1 of 5\)/,
+  },
+  {
+    code: 'tabs-out-of-limits',
+    severity: 'check',
+    plan: edit(arms, [['release', 'keep'], { pinned: 'tabs' }], [['parts', 0, 'keepOuts'], [{ from: 0, to: 60 }]]),
+    fixed: true,
+    says: /Pawl arm: the best tabs there are leave an end of/,
+  },
+  {
+    code: 'no-tab-fits',
+    severity: 'stop',
+    plan: edit(arms, [['release', 'keep'], { pinned: 'tabs' }], [['parts', 0, 'keepOuts'], [{ from: 0, to: 1000 }]]),
+    fixed: true,
+    says: /Pawl arm: keep-outs and holes/,
+  },
+  {
+    code: 'bore-reaches-seat',
+    severity: 'check',
+    plan: withBore(40),
+    fixed: false,
+    says: /Pawl arm: the point of a 1\.575 in drill .* the vise bed is/,
+  },
   { code: 'no-cut-off', severity: 'check', plan: edit(arms, [['cuts'], arms.cuts.slice(0, 2)]), fixed: false },
   {
     code: 'stick-out-short',
@@ -297,6 +362,64 @@ describe('findings', () => {
       [{ code: finding.key, by: 'A.', date: '', sentence: finding.sentence }],
     ]);
     expect(findCode(accepted, 'bar-too-low')?.accepted).toBe(false);
+  });
+});
+
+describe('a bore and what carries the bar', () => {
+  const code = 'bore-reaches-seat';
+
+  it('meets only what lies under it: a narrow bore drops between two parallels, a wide one meets them', () => {
+    const parallels: Plan['holding']['seat'] = {
+      pinned: { kind: 'parallels', parallelId: defaultShop.parallels[0]?.id ?? '', count: 2 },
+    };
+    for (const [diameter, seat] of [
+      [40, { pinned: { kind: 'bed' } }],
+      [3, parallels],
+    ] as const) {
+      const plan = withBore(diameter, seat);
+      const over = evaluate(plan, defaultShop).seat?.holesOverSupport ?? [];
+      expect(findCode(plan, code) !== undefined).toBe(over.some(({ holeId }) => holeId === 'big'));
+    }
+    expect(findCode(withBore(3, parallels), code)).toBeUndefined();
+  });
+
+  it('meets nothing where no vise stands under it', () => {
+    const plan = edit(
+      withBore(40),
+      [['holding', 'viseCount'], { pinned: 1 }],
+      [['holding', 'vises'], { pinned: [450] }],
+      [['holding', 'blankX'], { pinned: 0 }],
+    );
+    const [contact] = evaluate(plan, defaultShop).blanks[0]?.contacts ?? [];
+    expect(contact?.from).toBeGreaterThan(200);
+    const parts = evaluate(plan, defaultShop).blanks[0]?.parts.filter(({ partId }) => partId === arms.parts[0]?.id);
+    const near = parts?.some((placed) => placed.x + 80 + 20 > (contact?.from ?? 0)) ?? false;
+    expect(findCode(plan, code) !== undefined).toBe(near);
+  });
+});
+
+describe('what helps a weak hold', () => {
+  const clamped = (plan: Plan, clampForceN: number): Plan =>
+    edit(plan, [['holding', 'clamp'], { kind: 'force', clampForceN }]);
+  const getLeast = (plan: Plan): number =>
+    Math.min(...evaluate(plan, defaultShop).blanks.map(({ hold }) => hold.weakest?.factor.value ?? 1000));
+
+  it.each([
+    ['arms, far too little clamp force', clamped(arms, 1500)],
+    ['arms, too little', clamped(arms, 5000)],
+    ['arms, on a shelf', edit(clamped(arms, 5000), onShelf)],
+    ['arms, a shallow shelf', edit(clamped(arms, 5000), onShelf, [['holding', 'shelfDepth'], { pinned: 8 }])],
+    ['arms in a low bar', edit(clamped(arms, 5000), takeBar(2))],
+    ['links, too little', clamped(links, 3000)],
+    ['links, far too little', clamped(links, 1500)],
+  ])('every fix offered truly raises the factor: %s', (_name, plan) => {
+    const before = getLeast(plan);
+    const finding = findCode(plan, 'hold-weak');
+    expect(finding?.fixes.length).toBeGreaterThan(0);
+    expect(finding?.fixes.length).toBeLessThanOrEqual(4);
+    for (const fix of finding?.fixes ?? []) {
+      expect([fix.label, getLeast(applyFix(plan, fix)) > before * 1.01]).toEqual([fix.label, true]);
+    }
   });
 });
 
