@@ -1,10 +1,10 @@
+import { getScrewHead } from '../model/catalogue/socket-screws';
 import type { JawSet } from '../model/shop';
 import type { EngineContext } from './context';
 import { getDecided, getLengthInput } from './decide';
 import type { Decided, Figure } from './figure';
 import type { SectionResult } from './results';
 import { clamp, roundDownToStep, roundToStep } from './rounding';
-import { getScrewHead } from './screw-heads';
 import { COMMON_PRACTICE, GEOMETRY, getFigure } from './workings';
 
 export type ShelfLimit = 'floor' | 'counterbore' | 'jaw';
@@ -139,11 +139,11 @@ function getSpacerStep(context: EngineContext): number {
 function getHeadFace(jawSet: JawSet | null): number | null {
   const bolts = jawSet?.bolts ?? null;
   if (bolts === null) return null;
-  return Math.max(0, bolts.counterboreDepth - (getScrewHead(bolts.thread)?.height ?? bolts.counterboreDepth));
+  return Math.max(0, bolts.counterboreDepth - (getScrewHead(bolts.thread)?.headHeight ?? bolts.counterboreDepth));
 }
 
 function getHeadTop(jawSet: JawSet | null): number {
   const bolts = jawSet?.bolts ?? null;
   if (bolts === null) return 0;
-  return bolts.centreHeight + (getScrewHead(bolts.thread)?.diameter ?? bolts.counterboreDiameter) / 2;
+  return bolts.centreHeight + (getScrewHead(bolts.thread)?.headDiameter ?? bolts.counterboreDiameter) / 2;
 }

@@ -135,6 +135,34 @@ describe('materials', () => {
     expect(findMaterial(id).youngsModulusMPa).toBe(gpa * 1000);
   });
 
+  it.each([
+    ['material-6061-t6', 68.9, 2.7, 'ASTM B221 data'],
+    ['material-6082-t6', 70, 2.7, 'EN 755-2 data'],
+    ['material-ti-6al-4v', 114, 4.43, 'ASTM B348 data'],
+    ['material-c954', 107, 7.45, 'ASTM B505, 0.269 lb/in³; modulus from memory'],
+  ])('%s has a modulus of %d GPa and %d g/cm³ (%s)', (id, gpa, density) => {
+    expect(findMaterial(id).youngsModulusMPa).toBeCloseTo(gpa * 1000, 6);
+    expect(findMaterial(id).densityKgM3).toBeCloseTo(density * 1000, 6);
+  });
+
+  it('grey iron GJL-250 breaks at 250 MPa at the least (EN 1561) and weighs 7.2 g/cm³', () => {
+    expect(findMaterial('material-grey-iron')).toMatchObject({ tensileStrengthMPa: 250, densityKgM3: 7200 });
+  });
+
+  // kc1.1 in MPa and mc as printed beside the groups of VDI 3323 in three issues of one table.
+  it.each([
+    ['material-low-carbon-steel', 1350, 0.21],
+    ['material-4140-annealed', 1775, 0.24],
+    ['material-42crmo4-qt', 1725, 0.24],
+    ['material-304', 2150, 0.2],
+    ['material-316', 2150, 0.2],
+    ['material-6061-t6', 800, 0.25],
+    ['material-6082-t6', 800, 0.25],
+    ['material-c360', 700, 0.27],
+  ])('%s takes kc1.1 %d MPa and mc %d of its group', (id, kc11MPa, mc) => {
+    expect(findMaterial(id).kienzle).toMatchObject({ family: 'vdi3323', kc11MPa, mc });
+  });
+
   it('are at least the ten that small parts are made of, each with the family of its force constants', () => {
     expect(defaultShop.materials.length).toBeGreaterThanOrEqual(10);
     for (const { kienzle, id } of defaultShop.materials) {

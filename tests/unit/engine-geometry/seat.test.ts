@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { computeParallels } from '../../../shared/engine/parallels';
-import { getScrewHead } from '../../../shared/engine/screw-heads';
 import { buildHole } from '../../../shared/model/build-part';
+import { getScrewHead } from '../../../shared/model/catalogue/socket-screws';
 import type { SeatChoice } from '../../../shared/model/plan';
 import type { ParallelPair } from '../../../shared/model/shop';
 import { buildBar, buildJaws, buildVise, evaluateScenario, type Scenario } from './scenario';
@@ -56,13 +56,13 @@ describe('screw heads, ISO 4762 and ASME B18.3', () => {
     ['3/8', 14.2748, 9.525],
     ['3/8-16', 14.2748, 9.525],
   ])('%s: %f across, %f high', (thread, diameter, height) => {
-    expect(getScrewHead(thread)?.diameter).toBeCloseTo(diameter, 4);
-    expect(getScrewHead(thread)?.height).toBeCloseTo(height, 4);
+    expect(getScrewHead(thread)?.headDiameter).toBeCloseTo(diameter, 4);
+    expect(getScrewHead(thread)?.headHeight).toBeCloseTo(height, 4);
   });
 
   it('knows no head of an odd thread', () => {
-    expect(getScrewHead('toString')).toBeNull();
-    expect(getScrewHead('')).toBeNull();
+    expect(getScrewHead('toString')).toBeUndefined();
+    expect(getScrewHead('')).toBeUndefined();
   });
 });
 
