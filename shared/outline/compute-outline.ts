@@ -44,8 +44,9 @@ export function computeOutline(drawing: OutlineDrawing, options: OutlineOptions)
   const loopGraph = buildSegmentGraph(segments);
   const { graph, closed } = closeGaps(loopGraph, options.gapTolerance);
   const traced = traceLoops(graph);
-  const runs = [...circles.map((circle) => computeSegments(circle, options.curveTolerance)), ...traced.loops];
-  const loops = runs.map((run) => buildLoop(run, options.curveTolerance)).filter(({ areaMm2 }) => areaMm2 > 0);
+  // What is traced comes first: the outline is seldom a circle, and its points count.
+  const runs = [...traced.loops, ...circles.map((circle) => computeSegments(circle, options.curveTolerance))];
+  const loops = buildLoops(runs, options.curveTolerance).filter(({ areaMm2 }) => areaMm2 > 0);
   const sorted = sortLoops(loops);
   const found = {
     ...sorted,
@@ -90,6 +91,18 @@ function getSize(loops: readonly Loop[], segments: readonly Segment[]): number {
     if (first !== undefined) size = Math.max(size, Math.abs(to.x - first.from.x), Math.abs(to.y - first.from.y));
   }
   return size;
+}
+
+/** Points kept of all loops; those beyond are only there to be counted, and roughly will do. */
+const MOST_POINTS = 200_000;
+
+function buildLoops(runs: readonly (readonly Segment[])[], tolerance: number): Loop[] {
+  let points = 0;
+  return runs.map((run) => {
+    const loop = buildLoop(run, points > MOST_POINTS ? Number.MAX_VALUE : tolerance);
+    points += loop.points.length;
+    return loop;
+  });
 }
 
 /** The largest loop is the outline; the others are inside it or not. */

@@ -22,5 +22,5 @@ export interface EntityCount {
   reasons: string[];
 }
 
-/** Most shapes that are taken from one file. */
-export const MOST_SHAPES = 20_000;
+/** Most shapes that are taken from one file; an outline of ten thousand short lines is the longest met. */
+export const MOST_SHAPES = 10_000;

@@ -27,8 +27,40 @@ type Run = Knot[];
  */
 export function sampleStations(stretches: readonly WidthStretch[], thickness: number): Station[] {
   const tolerance = STATION_TOLERANCE;
-  const edgeTolerance = Math.max(tolerance, EDGE_SHARE * thickness);
-  const pieces = getRuns(stretches, tolerance).flatMap((run) => joinLevel(getPieces(run, edgeTolerance), tolerance));
+  const runs = getRuns(stretches, tolerance).map(thinRun);
+  let edgeTolerance = Math.max(tolerance, EDGE_SHARE * thickness);
+  let pieces = getAllPieces(runs, edgeTolerance);
+  while (pieces.length > MOST_STATIONS && edgeTolerance < thickness) {
+    edgeTolerance *= 2;
+    pieces = getAllPieces(runs, edgeTolerance);
+  }
+  return getStations(pieces.slice(0, MOST_STATIONS), thickness);
+}
+
+/** More than anyone would look through; a finer outline is followed more roughly. */
+const MOST_STATIONS = 200;
+
+/** Corners of a run that are looked at; an outline of arcs and lines has some hundreds. */
+const MOST_CORNERS = 2000;
+
+/** A run with more corners than are looked at keeps the least and the greatest width of each short stretch. */
+function thinRun(run: Run): Run {
+  if (run.length <= MOST_CORNERS) return run;
+  const size = Math.ceil((2 * run.length) / MOST_CORNERS);
+  const kept = new Set<Knot>([run[0], run.at(-1)].filter((knot) => knot !== undefined));
+  for (let start = 0; start < run.length; start += size) {
+    const stretch = run.slice(start, start + size).sort((a, b) => a.width - b.width);
+    for (const knot of [stretch[0], stretch.at(-1)]) if (knot !== undefined) kept.add(knot);
+  }
+  return run.filter((knot) => kept.has(knot));
+}
+
+function getAllPieces(runs: readonly Run[], edgeTolerance: number): Piece[] {
+  return runs.flatMap((run) => joinLevel(getPieces(run, edgeTolerance), STATION_TOLERANCE));
+}
+
+function getStations(pieces: readonly Piece[], thickness: number): Station[] {
+  const tolerance = STATION_TOLERANCE;
   return pieces
     .map((piece, index) => getStation(piece, pieces[index - 1], pieces[index + 1], tolerance))
     .filter(({ from, to, width, widthEnd }) => {

@@ -2,6 +2,9 @@ import { describe, expect, test } from 'vitest';
 import { computeWidth, computeWidthProfile } from '../../../shared/engine/width-profile';
 import { buildHole, buildPart } from '../../../shared/model/build-part';
 import { applyOutline, computePartFromOutline, type PartFromOutline } from '../../../shared/outline/apply-outline';
+import { computeOutline } from '../../../shared/outline/compute-outline';
+import { OUTLINE_DEFAULTS } from '../../../shared/outline/outline';
+import type { OutlineDrawing } from '../../../shared/outline/outline-drawing';
 import { getOutline } from './read-sample';
 
 const blank = buildPart({ id: 'part-1', name: 'Strut', length: 10, height: 25, thickness: 10 });
@@ -113,4 +116,18 @@ describe('putting an outline into a part', () => {
     applyOutline(drilled, read('bores.dxf'), 'side');
     expect(drilled).toEqual(before);
   });
+});
+
+test('an outline with thousands of teeth gives no more stations than a person would look through', () => {
+  const teeth = Array.from({ length: 3001 }, (_unused, at) => ({ x: at / 10, y: at % 2 === 0 ? 20 : 12 }));
+  const corners = [{ x: 300, y: 0 }, { x: 0, y: 0 }, ...teeth];
+  const entities = corners.map((from, index) => ({
+    layer: '',
+    shape: { kind: 'line' as const, from, to: corners[(index + 1) % corners.length] ?? from },
+  }));
+  const drawing: OutlineDrawing = { format: 'dxf', entities, counts: [], declaredUnit: 'mm', remarks: [] };
+  const outline = computeOutline(drawing, { ...OUTLINE_DEFAULTS, unit: 'mm', units: 'mm' });
+  const found = computePartFromOutline(outline, 'top', 'mm');
+  expect(found).toMatchObject({ length: 300, thickness: 20 });
+  expect(found?.stations.length).toBeLessThanOrEqual(200);
 });
