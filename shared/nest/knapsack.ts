@@ -15,13 +15,13 @@ export interface Filling {
 const MAX_EXACT_CELLS = 40_000;
 
 /** Nodes of the search on a coarse grid before all partial fillings are gone through in order. */
-const MAX_NODES = 1000;
+const MAX_NODES = 2000;
 
 /** Partial fillings after which that gives up, too. */
 const MAX_STATES = 400_000;
 
 /** The same, where several good fillings are wanted and none need be the best. */
-const MAX_NODES_PER_START = 300;
+const MAX_NODES_PER_START = 600;
 
 /** Relative slack that keeps rounding in sums of profits from looking like an improvement. */
 const PROFIT_SLACK = 1e-11;
@@ -247,11 +247,15 @@ export class Knapsack {
         best = taken.slice();
       }
       if (k === count || nodes >= maxNodes || bestProfit >= ceiling) return;
-      nodes++;
       const size = this.sizes[this.active[k] as number] as number;
       const gain = this.profits[k] as number;
       const next = (k + 1) * width;
-      for (let take = Math.min(this.bounds[k] as number, Math.floor(left / size)); take >= 0; take--) {
+      for (
+        let take = Math.min(this.bounds[k] as number, Math.floor(left / size));
+        take >= 0 && nodes < maxNodes;
+        take--
+      ) {
+        nodes++;
         const rest = left - take * size;
         const reach = profit + take * gain + (this.table[next + Math.floor(rest / this.cell)] as number);
         if (reach <= bestProfit * (1 + PROFIT_SLACK) || reach < leastProfit) continue;
@@ -343,8 +347,6 @@ export class Knapsack {
     let nodes = 0;
     let listed = 0;
     const visit = (k: number, left: number, profit: number): boolean => {
-      nodes++;
-      if (nodes > limit * 20) return false;
       if (k === this.activeCount) {
         if (profit < leastProfit) return true;
         if (listed++ >= limit) return false;
@@ -355,6 +357,7 @@ export class Knapsack {
       const size = this.sizes[item] as number;
       const next = (k + 1) * width;
       for (let take = Math.min(this.bounds[k] as number, Math.floor(left / size)); take >= 0; take--) {
+        if (nodes++ > limit * 20) return false;
         const rest = left - take * size;
         const gained = profit + take * (this.profits[k] as number);
         if (gained + (this.table[next + this.toCells(rest)] as number) < leastProfit) continue;
