@@ -32,19 +32,25 @@ import {
   getListSchema,
   getPerFaceSchema,
   idSchema,
+  LONGEST_JOB_LIST,
   lengthSchema,
   notesSchema,
   piecesSchema,
   placeSchema,
   positiveSchema,
+  quantitySchema,
   referenceSchema,
   sizeSchema,
   textSchema,
 } from './schema-fields';
 import { shopLists } from './shop-schema';
 
-/** Vises in a row, parts on a blank and the like: more than these no machine holds. */
+/** Vises in a row: more than these no machine holds. */
 const MOST_VISES = 100;
+
+function getJobListSchema<T extends z.ZodType>(entry: T) {
+  return getListSchema(entry, LONGEST_JOB_LIST);
+}
 
 export const stationSchema = z.object({
   kind: z.enum(['shank', 'boss', 'taper', 'web']),
@@ -74,13 +80,13 @@ export const partSchema = z.object({
   name: textSchema,
   number: textSchema,
   hand: z.enum(['none', 'left', 'right']),
-  quantity: piecesSchema,
+  quantity: quantitySchema,
   length: sizeSchema,
   height: sizeSchema,
   thickness: sizeSchema,
-  stations: getListSchema(stationSchema),
-  holes: getListSchema(holeSchema),
-  keepOuts: getListSchema(spanSchema),
+  stations: getJobListSchema(stationSchema),
+  holes: getJobListSchema(holeSchema),
+  keepOuts: getJobListSchema(spanSchema),
   allowance: facesOfLengthSchema.nullable(),
   thicknessTolerance: toleranceSchema.nullable(),
   heightTolerance: toleranceSchema.nullable(),
@@ -112,7 +118,7 @@ export const templateSchema = z.object({
   id: idSchema,
   length: getChoiceSchema(sizeSchema),
   count: getChoiceSchema(countSchema),
-  slots: getListSchema(slotSchema),
+  slots: getJobListSchema(slotSchema),
 });
 
 export const seatSchema = z.discriminatedUnion('kind', [
@@ -159,7 +165,7 @@ export const releaseSchema = z.object({
   sides: z.enum(['both', 'fixedSide', 'movingSide']),
   keep: getChoiceSchema(z.enum(['rib', 'tabs'])),
   ribTarget: getChoiceSchema(lengthSchema),
-  tabs: getChoiceSchema(getListSchema(tabSchema)),
+  tabs: getChoiceSchema(getJobListSchema(tabSchema)),
   tabLength: getChoiceSchema(sizeSchema),
   dressNote: textSchema,
 });
@@ -240,21 +246,21 @@ export const planSchema = z.object({
   date: textSchema,
   notes: notesSchema,
   units: z.enum(['in', 'mm']),
-  parts: getListSchema(partSchema),
+  parts: getJobListSchema(partSchema),
   stock: stockSchema,
   allowance: facesOfLengthSchema,
   laterOperation: getPerFaceSchema(textSchema),
   cleanup: cleanupSchema,
-  layout: getChoiceSchema(getListSchema(templateSchema)),
+  layout: getChoiceSchema(getJobListSchema(templateSchema)),
   partsPerBlank: getChoiceSchema(piecesSchema),
   holding: holdingSchema,
   release: releaseSchema,
-  cuts: getListSchema(cutSchema),
+  cuts: getJobListSchema(cutSchema),
   order: orderSchema,
   zero: zeroPointSchema,
   marking: markingSchema,
-  accepted: getListSchema(acceptedFindingSchema),
-  recorded: getListSchema(recordedResultSchema),
+  accepted: getJobListSchema(acceptedFindingSchema),
+  recorded: getJobListSchema(recordedResultSchema),
   library: planLibrarySchema,
 });
 

@@ -3,8 +3,10 @@ import { FACES } from './faces';
 
 /** Longest length a file may hold, mm: 100 m. */
 export const LARGEST_LENGTH = 100_000;
-/** Most things a list may hold. */
+/** Most things a list of the shop may hold. */
 export const LONGEST_LIST = 5_000;
+/** Most things a list of one job may hold: with more, a plan would take seconds to evaluate and hundreds of pages to print. */
+export const LONGEST_JOB_LIST = 500;
 /** Most characters of a text. */
 export const LONGEST_TEXT = 2_000;
 const LONGEST_ID = 100;
@@ -25,6 +27,8 @@ export const amountSchema = z.number().min(0).max(LARGEST_NUMBER);
 export const positiveSchema = z.number().gt(0).max(LARGEST_NUMBER);
 export const fractionSchema = z.number().min(0).max(1);
 export const countSchema = z.number().int().min(0).max(MOST_PIECES);
+/** Pieces of one part; the engine counts no further. */
+export const quantitySchema = z.number().int().min(1).max(100_000);
 export const piecesSchema = z.number().int().min(1).max(MOST_PIECES);
 
 export const textSchema = z.string().max(LONGEST_TEXT);

@@ -130,7 +130,7 @@ describe('a field that is wrong is named in words', () => {
   it('refuses an endless list', () => {
     const cut = buildTestPlan().cuts[0];
     const cuts = Array.from({ length: 5001 }, (_, index) => ({ ...cut, id: `cut-${index}` }));
-    expect(parseWith(['cuts'], cuts).sentence).toBe('Cuts: must hold at most 5000 entries.');
+    expect(parseWith(['cuts'], cuts).sentence).toBe('Cuts: must hold at most 500 entries.');
   });
 });
 
