@@ -5,6 +5,7 @@ import { type EngineContext, getAllowance, isSize } from './context';
 import { computeCutterReach, getNeck } from './cutter-reach';
 import { getDecided, getLengthInput } from './decide';
 import type { Decided, WhyInput } from './figure';
+import { keepByPair } from './memo';
 import type { CutterChoice } from './setup';
 import { getLeastStickOut, getMostStickOut } from './tool-length';
 import { getWidestWidth } from './width-profile';
@@ -26,10 +27,10 @@ export function computeRibTarget(context: EngineContext): Decided<number> {
 }
 
 /** Width of the work where it is cut off, at the part's widest, with what the sides still carry, mm. */
-export function getWidthAtCut(context: EngineContext, part: Part): number {
+export const getWidthAtCut = keepByPair((context: EngineContext, part: Part): number => {
   const allowance = getAllowance(context, part);
   return getWidestWidth(part) + allowance.fixedSide + allowance.movingSide;
-}
+});
 
 /** Height of the work beside the cutter's neck, from the slot up, mm. */
 export function getWallAboveCut(context: EngineContext, part: Part): number {

@@ -1,4 +1,4 @@
-import type { Hole, Part } from '../model/plan';
+import type { Hole, Part, Station } from '../model/plan';
 import { getNonNegative } from './workings';
 
 /** Side of the part at one length along X: full width, and the width of openings through it. */
@@ -57,40 +57,54 @@ export function getWidestWidth(part: Part): number {
  */
 export function computeWidthProfile(part: Part, band: CutBand | null): WidthAt[] {
   const breaks = getBreakpoints(part, band);
-  const profile = breaks.flatMap((x, index) => {
-    const before = breaks[index - 1];
-    const after = breaks[index + 1];
-    return [before, after].flatMap((other) => (other === undefined ? [] : [getBeside(part, band, x, (x + other) / 2)]));
-  });
-  return profile.filter((at, index) => index === 0 || !isSame(at, profile[index - 1]));
+  const holes = band === null ? [] : part.holes.filter((hole) => hole.beforeCutOff);
+  const profile: WidthAt[] = [];
+  let last: WidthAt | undefined;
+  const add = (at: WidthAt): void => {
+    if (last === undefined || !isSame(at, last)) profile.push(at);
+    last = at;
+  };
+  for (let index = 1; index < breaks.length; index += 1) {
+    const from = breaks[index - 1] ?? 0;
+    const to = breaks[index] ?? 0;
+    const middle = (from + to) / 2;
+    const stations = getStationsAt(part, middle);
+    for (const x of [from, to]) {
+      const width = getNarrowest(part, stations, x);
+      add({ x, width, opening: band === null ? 0 : getOpeningWidth(holes, band, x, middle, width) });
+    }
+  }
+  return profile;
 }
 
-function isSame(a: WidthAt, b: WidthAt | undefined): boolean {
-  return (
-    b !== undefined &&
-    Math.abs(a.x - b.x) < TINY &&
-    Math.abs(a.width - b.width) < TINY &&
-    Math.abs(a.opening - b.opening) < TINY
-  );
+function isSame(a: WidthAt, b: WidthAt): boolean {
+  return Math.abs(a.x - b.x) < TINY && Math.abs(a.width - b.width) < TINY && Math.abs(a.opening - b.opening) < TINY;
 }
 
-function getBeside(part: Part, band: CutBand | null, x: number, towards: number): WidthAt {
-  const width = getWidthTowards(part, x, towards);
-  if (band === null) return { x, width, opening: 0 };
-  const holes = part.holes.filter((hole) => hole.beforeCutOff);
-  const opening = holes.reduce((sum, hole) => sum + getOpening(hole, band, x, towards, width), 0);
-  return { x, width, opening: Math.min(width, opening) };
+/** Width of all openings together at `x` as it is approached from the side of `towards`. */
+function getOpeningWidth(holes: readonly Hole[], band: CutBand, x: number, towards: number, width: number): number {
+  let opening = 0;
+  for (const hole of holes) opening += getOpening(hole, band, x, towards, width);
+  return Math.min(width, opening);
 }
 
 /** Width at `x` as it is approached from the side of `towards`. */
 function getWidthTowards(part: Part, x: number, towards: number): number {
-  const widths = part.stations
-    .filter((one) => one.to - one.from > TINY && towards > one.from && towards < one.to)
-    .map((one) => {
-      const along = Math.min(1, Math.max(0, (x - one.from) / (one.to - one.from)));
-      return Math.min(getNonNegative(one.width + (one.widthEnd - one.width) * along), part.thickness);
-    });
-  return widths.length > 0 ? Math.min(...widths) : part.thickness;
+  return getNarrowest(part, getStationsAt(part, towards), x);
+}
+
+function getStationsAt(part: Part, x: number): Station[] {
+  return part.stations.filter((one) => one.to - one.from > TINY && x > one.from && x < one.to);
+}
+
+/** Narrowest of these stations at `x`, no wider than the part; its thickness where there is none. */
+function getNarrowest(part: Part, stations: readonly Station[], x: number): number {
+  let narrowest = part.thickness;
+  for (const one of stations) {
+    const along = Math.min(1, Math.max(0, (x - one.from) / (one.to - one.from)));
+    narrowest = Math.min(narrowest, getNonNegative(one.width + (one.widthEnd - one.width) * along));
+  }
+  return narrowest;
 }
 
 function getOpening(hole: Hole, band: CutBand, x: number, towards: number, width: number): number {
