@@ -58,7 +58,7 @@ export async function openDesk(): Promise<Desk> {
       // A dialog takes the keys a moment before it has built its fields.
       await new Promise((resolve) => setTimeout(resolve, 400));
     },
-    press: (...keys) => void xdotool('key', ...keys),
+    press: (...keys) => void (keys.length > 0 && xdotool('key', ...keys)),
     type: (text) => void xdotool('type', '--delay', '5', text),
     getActivePlace() {
       const text = xdotool('getactivewindow', 'getwindowgeometry', '--shell');

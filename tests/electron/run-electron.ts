@@ -91,7 +91,7 @@ async function run(words: readonly string[]): Promise<number> {
   const built = runNode([getCommandPath('vite', 'bin/vite.js'), ...getBuildWords(runtime)]);
   if (built !== 0) return built;
   const program = words.includes('--packaged')
-    ? buildPackage(runtime)
+    ? await buildPackage(runtime)
     : { command: runtime.program, words: [getAppFolder(runtime)] };
   const counts = await runTests(program);
   writeReport(counts);

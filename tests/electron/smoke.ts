@@ -58,12 +58,21 @@ async function pressButton({ planner }: Stage, words: string): Promise<void> {
   );
 }
 
-/** Answers the dialog for files that is open: this path, and Enter. */
-async function answerFileDialog({ desk }: Stage, title: RegExp, path: string): Promise<void> {
+const pause = (ms = 500): Promise<void> => new Promise((resolve) => setTimeout(resolve, ms));
+
+/** Answers the dialog for files that is open: this path, and Enter. `keys` lead to the field for it. */
+async function answerFileDialog(
+  { desk }: Stage,
+  title: RegExp,
+  path: string,
+  keys: readonly string[] = [],
+): Promise<void> {
   await desk.waitForActive(title);
+  desk.press(...keys);
+  await pause();
   desk.press('ctrl+a');
   desk.type(path);
-  await new Promise((resolve) => setTimeout(resolve, 500));
+  await pause();
   desk.press('Return');
   await desk.waitForActive(KERFGRIP);
 }
@@ -133,7 +142,7 @@ add('navigation, new windows, other addresses, permissions and devices are refus
     await page.evaluate(
       `(() => { const link = document.createElement('a'); link.href = ${JSON.stringify(address)}; document.body.append(link); link.click(); link.remove(); })()`,
     );
-    await new Promise((resolve) => setTimeout(resolve, 300));
+    await pause(300);
   }
   await page.evaluate(`void window.open('https://example.com/')`);
   const fetched = await page.evaluate(
@@ -164,7 +173,7 @@ add('Save as writes the plan where the dialog says', async (stage) => {
   await answerFileDialog(stage, /^Save the plan$/, path);
   await waitUntil('the plan is on file', () => existsSync(path));
   assert.equal(JSON.parse(readFileSync(path, 'utf8')).name, HOIST_ARMS.name);
-  await waitUntil('the page says where', async () => (await getText(stage)).includes('hoist.kgplan'));
+  await waitUntil('the title names it', () => stage.desk.getActiveTitle() === 'hoist.kgplan — Kerfgrip');
 });
 
 add('an edit puts the mark into the title, Save takes it away and writes the edit', async (stage) => {
@@ -181,11 +190,7 @@ add('Open shows the plan that the dialog names', async (stage) => {
   const path = join(stage.folder, 'plans', 'links.kgplan');
   await writeFile(path, serializePlan(KEEPER_LINKS));
   stage.desk.press('ctrl+o');
-  // A path is typed into the dialog after a slash, which opens the field for it.
-  await stage.desk.waitForActive(/^Open a plan$/);
-  stage.desk.type(path);
-  await new Promise((resolve) => setTimeout(resolve, 500));
-  stage.desk.press('Return');
+  await answerFileDialog(stage, /^Open a plan$/, path, ['ctrl+l']);
   await waitUntil('the plan is shown', () => stage.desk.getActiveTitle() === 'links.kgplan — Kerfgrip');
 });
 

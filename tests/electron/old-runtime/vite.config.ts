@@ -33,7 +33,7 @@ function takeShims(): Plugin {
   };
 }
 
-/** Puts the missing functions in front of every entry. */
+/** Puts the missing functions in front of every entry, and what one library lacks into it. */
 function addPolyfills(): Plugin {
   const entries = [
     'main/desktop/main.ts',
@@ -45,6 +45,9 @@ function addPolyfills(): Plugin {
     name: 'add-polyfills',
     enforce: 'pre',
     transform(code, id) {
+      // The PDF library looks up its font widths at run time, by a way that Node 12 does not know.
+      if (id.endsWith('/pdfkit.node.mjs'))
+        return code.replaceAll("require$1('#standard-fonts/", "require('pdfkit/standard-fonts/");
       if (!entries.includes(id)) return null;
       return `import ${JSON.stringify(join(SHIMS, 'polyfills.ts'))};\n${code}`;
     },
@@ -64,7 +67,6 @@ function copyFiles(): Plugin {
         JSON.stringify({ name, version, description, author, main: 'build/main/desktop.js' }, null, 2),
       );
       cpSync(fromRoot('assets'), join(OUT, 'assets'), { recursive: true });
-      cpSync(fromRoot('node_modules/pdfkit/js/data'), join(OUT, 'build/main/data'), { recursive: true });
     },
   };
 }
@@ -72,7 +74,7 @@ function copyFiles(): Plugin {
 function nodeBundle(entry: string, file: string): EnvironmentOptions {
   return {
     consumer: 'server',
-    resolve: { conditions: ['node', 'require'], noExternal: true, builtins: [] },
+    resolve: { conditions: ['node'], noExternal: true, builtins: [] },
     build: {
       ssr: fromRoot(entry),
       outDir: join(OUT, 'build/main'),
