@@ -1,7 +1,7 @@
 // Saves a plan and writes its journal over and over, until the process is killed.
 import { join } from 'node:path';
 import { createServices } from '../../../main/services/services';
-import { buildNamedPlan } from './sample-plan';
+import { buildNamedPlan } from '../../unit/services/sample-plan';
 
 const [folder = '', start = '0'] = process.argv.slice(2);
 const { planFiles, recovery } = createServices({ dataFolder: join(folder, 'data'), session: 'saver' });
