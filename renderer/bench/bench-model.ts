@@ -7,6 +7,7 @@ import { buildStack } from '../../shared/drawing/views/stack-view';
 import type { Evaluation } from '../../shared/evaluate';
 import type { Plan } from '../../shared/model/plan';
 import type { Shop } from '../../shared/model/shop';
+import type { SectionPass } from '../state/view';
 import type { Setting } from './gestures/mover';
 import type { PaneName } from './panes';
 
@@ -17,6 +18,8 @@ export interface BenchSubject {
   readonly shop: Shop;
   readonly blankIndex: number;
   readonly sectionX: number;
+  /** Which tool the section shows at its work; the cut-off cutter when left out. */
+  readonly sectionPass?: SectionPass;
 }
 
 /** How much of the vises the views show, decided by the room there is. */
@@ -33,14 +36,14 @@ export function getBlankIndex(evaluation: Evaluation, wanted: string | null): nu
 
 /** Where the section is taken: where the user put it, while that still cuts the bar, else where the drawing would. */
 export function getShownSectionX(
-  { plan, evaluation, shop, blankIndex }: Omit<BenchSubject, 'sectionX'>,
+  { plan, evaluation, shop, blankIndex }: Omit<BenchSubject, 'sectionX' | 'sectionPass'>,
   wanted: number | null,
 ): number {
   return wanted ?? getSectionX(plan, evaluation, shop, blankIndex);
 }
 
 export function buildBenchView(pane: PaneName, subject: BenchSubject, look: ViewLook, mmPerPaperMm: number): View {
-  const { plan, evaluation, shop, blankIndex, sectionX } = subject;
+  const { plan, evaluation, shop, blankIndex, sectionX, sectionPass } = subject;
   const options = { mmPerPaperMm, blankIndex, bothUnits: false };
   switch (pane) {
     case 'elevation':
@@ -48,7 +51,12 @@ export function buildBenchView(pane: PaneName, subject: BenchSubject, look: View
     case 'plan':
       return buildPlanView(plan, evaluation, shop, { ...options, extent: 'jaws', dimensions: look.planDimensions });
     case 'section':
-      return buildEndSection(plan, evaluation, shop, { ...options, x: sectionX, extent: 'jaws' });
+      return buildEndSection(plan, evaluation, shop, {
+        ...options,
+        x: sectionX,
+        extent: 'jaws',
+        pass: sectionPass ?? 'cutOff',
+      });
     case 'stack':
       return buildStack(plan, evaluation, shop, options);
     default:

@@ -31,11 +31,12 @@ export function useSubject(): BenchSubject {
   const evaluation = useEvaluation();
   const blankId = useBench((state) => state.blankId);
   const wantedX = useView((state) => state.sectionX);
+  const sectionPass = useView((state) => state.sectionPass);
   return useMemo(() => {
     const blankIndex = getBlankIndex(evaluation, blankId);
     const sectionX = getShownSectionX({ plan, evaluation, shop, blankIndex }, wantedX);
-    return { plan, evaluation, shop, blankIndex, sectionX };
-  }, [plan, evaluation, shop, blankId, wantedX]);
+    return { plan, evaluation, shop, blankIndex, sectionX, sectionPass };
+  }, [plan, evaluation, shop, blankId, wantedX, sectionPass]);
 }
 
 export function useSetting(subject: BenchSubject): Setting | null {

@@ -7,6 +7,9 @@ export type Tab = (typeof TABS)[number];
 
 export type Theme = 'system' | 'light' | 'dark';
 
+/** The cut-off at its end, or the end mill that goes deepest. */
+export type SectionPass = 'cutOff' | 'endMill';
+
 /** A message that passes: what was done, or a problem that was met. */
 export interface Notice {
   readonly id: number;
@@ -29,6 +32,8 @@ export interface ViewState {
   readonly pointedAt: readonly FeatureRef[];
   /** X from the stop of the end section; null: at the governing part. */
   readonly sectionX: number | null;
+  /** Which tool the end section shows at its work. */
+  readonly sectionPass: SectionPass;
   readonly notices: readonly Notice[];
   /** Paper of the sheet; null for the usual one of the plan's units. */
   readonly paper: PaperSize | null;
@@ -68,6 +73,7 @@ const FIRST_VIEW: ViewState = {
   selection: [],
   pointedAt: [],
   sectionX: null,
+  sectionPass: 'cutOff',
   notices: [],
   paper: null,
   measuredSquare: null,

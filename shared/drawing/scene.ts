@@ -230,7 +230,7 @@ function interpolate(
 }
 
 /** How much of a holder is drawn above its nose's lower face, mm. */
-const HOLDER_SHOWN = 9;
+export const HOLDER_SHOWN = 9;
 
 /** One cylinder of the cut-off cutter in its holder, upright. */
 export interface CutterPiece {

@@ -1,7 +1,11 @@
 import type { StackSlice } from '../../engine/results';
+import { getDeepestEndMillPass } from '../end-mill-pieces';
 import type { View } from '../marks';
 import { getPaperSize } from '../place-view';
+import { getScene } from '../scene';
+import { fitText } from '../text-width';
 import { buildElevation } from '../views/elevation';
+import { buildEndSection, getSectionX } from '../views/end-section';
 import { buildPlanView } from '../views/plan-view';
 import { buildShelfPocket } from '../views/shelf-pocket';
 import {
@@ -9,6 +13,7 @@ import {
   addParagraph,
   CAPTION,
   ensureRoom,
+  FLOW_TEXT,
   type Flow,
   getBottom,
   getLeft,
@@ -23,6 +28,10 @@ import { getBothText, getPartTitle, type SheetContext } from './sheet-context';
 import { addTable, type TableOptions } from './table';
 
 const GAP = 6;
+/** Room under which a section says nothing, mm. */
+const LEAST_SECTION = 30;
+/** A section drawn smaller shows no gap between holder and work, drawing mm to a mm of paper. */
+const SMALLEST_SECTION = 4;
 
 /**
  * The setup from above, near and whole, the shelf to mill, and where each vise stands.
@@ -46,9 +55,12 @@ export function addSetupDetails(flow: Flow, context: SheetContext, unsaid: reado
   placeBelow(flow, whole, 'Plan view, vises on the table, fixed jaw below');
   const below = flow.y;
   flow.y = top;
-  addBesidePlan(flow, context, unsaid, getLeft() + getPaperSize(whole).width + GAP);
+  const beside = getLeft() + getPaperSize(whole).width + GAP;
+  addBesidePlan(flow, context, unsaid, beside);
+  const isShelf = evaluation.seat?.choice.value.kind === 'shelf';
+  addEndMillSection(flow, context, beside, isShelf ? below : getBottom());
   flow.y = Math.min(flow.y, below);
-  if (evaluation.seat?.choice.value.kind === 'shelf') {
+  if (isShelf) {
     addShelf(flow, context);
   }
 }
@@ -66,6 +78,29 @@ function addBesidePlan(flow: Flow, context: SheetContext, unsaid: readonly strin
     options,
   );
   addViseTable(flow, context, options);
+}
+
+/** The end section at the deepest pass of an end mill, where the holder comes nearest; left out where there is no room. */
+function addEndMillSection(flow: Flow, context: SheetContext, left: number, bottom: number): void {
+  const { plan, evaluation, shop, units } = context;
+  const scene = getScene(plan, evaluation, shop);
+  const pass = scene ? getDeepestEndMillPass(scene) : null;
+  const room = { width: getRight(flow) - left, height: flow.y - Math.max(bottom, getBottom()) - CAPTION };
+  if (!pass || room.width < LEAST_SECTION || room.height < LEAST_SECTION) {
+    return;
+  }
+  const x = getSectionX(plan, evaluation, shop);
+  const build = (mmPerPaperMm: number): View =>
+    buildEndSection(plan, evaluation, shop, { mmPerPaperMm, x, pass: 'endMill' });
+  const view = buildFittingView(build, units, room);
+  const size = getPaperSize(view);
+  if (size.width > room.width || size.height > room.height || view.mmPerPaperMm > SMALLEST_SECTION) {
+    return;
+  }
+  const draft = getPageDraft(flow);
+  const title = fitText(`Section A–A, "${pass.cutName}"`, room.width * 0.7, FLOW_TEXT.text, 'semibold');
+  addCaptionedView(draft.marks, draft, view, { x: left, y: flow.y }, title);
+  flow.y -= size.height + CAPTION + GAP;
 }
 
 function addShelf(flow: Flow, context: SheetContext): void {

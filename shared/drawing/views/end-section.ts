@@ -1,3 +1,4 @@
+import type { ReachResult } from '../../engine/results';
 import type { Evaluation } from '../../evaluate';
 import type { FeatureRef } from '../../findings/finding';
 import type { Plan } from '../../model/plan';
@@ -15,12 +16,14 @@ import {
   TEXT_SIZES,
   toDrawing,
 } from '../draft';
+import { type EndMillPass, getDeepestEndMillPass } from '../end-mill-pieces';
 import { addBreakLine, addZeroSymbol } from '../furniture';
 import { addCallouts, type Callout } from '../labels';
 import type { Point, Segment, View } from '../marks';
 import { getPolygon, getRectangle } from '../paths';
 import {
   type CutOffAcross,
+  type CutterPiece,
   getBarSpan,
   getBedZ,
   getCentreY,
@@ -42,8 +45,10 @@ export interface EndSectionOptions extends ViewOptions {
   x?: number;
   /** How much of the vise is drawn: the jaws alone, or all of it down to the table. Default `jaws`. */
   extent?: 'jaws' | 'table';
-  /** Cutter, shank and holder at the cut-off; default true. */
+  /** A tool in its holder; default true. */
   cutter?: boolean;
+  /** Which tool: the cut-off cutter at the end of its cut, or the end mill that goes deepest, at its last pass. Default `cutOff`. */
+  pass?: 'cutOff' | 'endMill';
 }
 
 /** Vise metal drawn around the jaws when the vise is cut short, mm. */
@@ -106,7 +111,16 @@ export function buildEndSection(plan: Plan, evaluation: Evaluation, shop: Shop, 
   if (x >= scene.blank.x && x <= scene.blank.xEnd) {
     addBarAcross(draft, scene, piece, x, slot);
   }
-  const cutterEdge = (options.cutter ?? true) && slot ? addCutter(draft, scene, slot) : null;
+  const isEndMill = options.pass === 'endMill';
+  const endMill = isEndMill ? getDeepestEndMillPass(scene) : null;
+  const cutterEdge = getDrawnTool(draft, scene, {
+    piece,
+    slot,
+    x,
+    endMill,
+    isEndMill,
+    isShown: options.cutter ?? true,
+  });
   const frame = getFrame(scene, extent);
   addLine(
     draft,
@@ -118,7 +132,8 @@ export function buildEndSection(plan: Plan, evaluation: Evaluation, shop: Shop, 
     { pen: 'chain' },
   );
   if (options.dimensions ?? true) {
-    addSectionNotes(draft, scene, { piece, slot, x, cutterEdge, frame });
+    const reach = isEndMill ? (endMill?.reach ?? null) : scene.cutOffReach;
+    addSectionNotes(draft, scene, { piece, slot, x, cutterEdge, reach, frame });
   }
   return buildView(draft, 'section', 'Section A–A');
 }
@@ -475,7 +490,41 @@ function addCutter(draft: Draft, scene: Scene, slot: CutOffAcross): CutterEdge |
     return null;
   }
   const isFixedSide = scene.plan.release.sides === 'fixedSide';
-  const middle = isFixedSide ? slot.ribFrom - head.diameter / 2 : slot.ribTo + head.diameter / 2;
+  return addTool(draft, pieces, isFixedSide ? slot.ribFrom - head.diameter / 2 : slot.ribTo + head.diameter / 2);
+}
+
+interface DrawnTool {
+  piece: ScenePart | null;
+  slot: CutOffAcross | null;
+  x: number;
+  endMill: EndMillPass | null;
+  isEndMill: boolean;
+  isShown: boolean;
+}
+
+function getDrawnTool(draft: Draft, scene: Scene, drawn: DrawnTool): CutterEdge | null {
+  const { piece, slot, x, endMill, isEndMill, isShown } = drawn;
+  if (!isShown || !piece) {
+    return null;
+  }
+  if (!isEndMill) {
+    return slot ? addCutter(draft, scene, slot) : null;
+  }
+  if (!endMill) {
+    return null;
+  }
+  // A cutter that goes round stands beside the work on the moving side; one that goes in, over its middle.
+  const { right } = getEnvelopeAcross(scene, piece, x);
+  const beside = endMill.reach.axisFromWork;
+  return addTool(draft, endMill.pieces, beside > 0 ? right + beside : getCentreY(scene, piece));
+}
+
+/** A tool in its holder, its axis at `middle` across Y. */
+function addTool(draft: Draft, pieces: readonly CutterPiece[], middle: number): CutterEdge | null {
+  const head = pieces.find((piece) => piece.part === 'head');
+  if (!head) {
+    return null;
+  }
   for (const piece of pieces) {
     const half = piece.diameter / 2;
     addPath(draft, piece.layer, getRectangle(middle - half, piece.bottom, middle + half, piece.top), {
@@ -513,6 +562,8 @@ interface CutterEdge {
 
 interface NoteContext {
   piece: ScenePart | null;
+  /** How far the drawn tool sticks out. */
+  reach: ReachResult | null;
   slot: CutOffAcross | null;
   x: number;
   cutterEdge: CutterEdge | null;
@@ -531,12 +582,12 @@ function addSectionNotes(draft: Draft, scene: Scene, context: NoteContext): void
     size: TEXT_SIZES.small,
     layer: 'centre',
   });
-  if (context.cutterEdge && scene.cutOffReach) {
+  if (context.cutterEdge && context.reach) {
     const { bottom, nose } = context.cutterEdge;
-    const text = `out ${getDimensionText(draft, scene.cutOffReach.stickOut.value)}`;
+    const text = `out ${getDimensionText(draft, context.reach.stickOut.value)}`;
     addDimensionColumn(
       draft,
-      [{ from: bottom, to: nose, text, feature: { kind: 'cutter', id: scene.cutter?.id ?? '' } }],
+      [{ from: bottom, to: nose, text, feature: { kind: 'cutter', id: context.reach.toolId } }],
       right,
       (context.cutterEdge.edge + (context.slot?.centre ?? 0)) / 2,
     );
@@ -581,6 +632,15 @@ function getCallouts(draft: Draft, scene: Scene, context: NoteContext): Callout[
         feature: { kind: 'rib', id: piece.part.id },
       });
     }
+  }
+  if (context.reach && context.cutterEdge && context.reach.clash !== '') {
+    const { edge, nose } = context.cutterEdge;
+    callouts.push({
+      target: { x: edge, y: nose },
+      // The whole of it stands in the finding; here it would push the drawing aside.
+      text: 'does not clear',
+      feature: { kind: 'cut', id: context.reach.cutId },
+    });
   }
   callouts.push({ target: getZero(scene, context), text: 'Y0 Z0', feature: { kind: 'field', id: 'zero' } });
   if (jaws.ledge > 0) {

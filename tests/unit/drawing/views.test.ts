@@ -37,6 +37,7 @@ function buildAll({ plan, evaluation, shop }: Drawn, mmPerPaperMm: number): View
     buildElevation(plan, evaluation, shop, { ...options, base: 'bed', sectionX }),
     buildEndSection(plan, evaluation, shop, options),
     buildEndSection(plan, evaluation, shop, { ...options, extent: 'table' }),
+    buildEndSection(plan, evaluation, shop, { ...options, pass: 'endMill' }),
     buildPlanView(plan, evaluation, shop, options),
     buildPlanView(plan, evaluation, shop, { ...options, extent: 'jaws' }),
     buildShelfPocket(plan, evaluation, shop, options),
@@ -171,6 +172,36 @@ describe('End section', () => {
       expect(bounds.top - bounds.bottom).toBeCloseTo(row?.height ?? 0, 9);
       expect(bounds.top).toBeCloseTo(-(evaluation.blanks[0]?.stack.grip.nominal ?? 0), 9);
     }
+  });
+
+  it('shows the end mill at its deepest pass: tip and holder nose where the reach says, clear of the work beside it', () => {
+    for (const name of SAMPLE_NAMES) {
+      const { plan, evaluation, shop } = getDrawn(name);
+      const view = buildEndSection(plan, evaluation, shop, { mmPerPaperMm: 1, pass: 'endMill' });
+      const cutter = getPaths(view, 'cutter').map((mark) => measureBounds([mark]));
+      const [holder] = getPaths(view, 'holder').map((mark) => measureBounds([mark]));
+      const bottom = Math.min(...cutter.map((bounds) => bounds.bottom));
+      const row = evaluation.reach.find((each) => Math.abs(each.tipZ - bottom) < 1e-9);
+      expect(row).toBeDefined();
+      expect(bottom).toBeCloseTo(Math.min(...evaluation.reach.map((each) => each.tipZ)), 6);
+      expect(holder?.bottom).toBeCloseTo(row?.noseZ ?? 0, 6);
+      expect(getTexts(view)).not.toContain('does not clear');
+      const part = measureBounds(getPaths(view, 'allowance'));
+      const head = cutter.find((bounds) => Math.abs(bounds.bottom - bottom) < 1e-9);
+      expect(head?.left).toBeGreaterThanOrEqual(part.right - 1e-6);
+    }
+  });
+
+  it('shows a holder that runs into the work, and says so', () => {
+    const { plan, evaluation, shop } = getDrawn('hoist-arms', (changed) => {
+      for (const cut of changed.cuts) cut.stickOut = { pinned: 20 };
+    });
+    const view = buildEndSection(plan, evaluation, shop, { mmPerPaperMm: 1, pass: 'endMill' });
+    const [holder] = getPaths(view, 'holder').map((mark) => measureBounds([mark]));
+    const bar = measureBounds(getPaths(view, 'bar'));
+    expect(holder?.bottom).toBeLessThan(bar.top);
+    expect(holder?.left).toBeLessThan(bar.right);
+    expect(getTexts(view)).toContain('does not clear');
   });
 
   it('cuts where the rib is widest and no hole is in the way', () => {
