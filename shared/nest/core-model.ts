@@ -73,6 +73,9 @@ export function takePattern(core: CoreProblem, residual: Residual, pattern: Core
   }
 }
 
+/** Bars that a search fixes one on top of another before it gives up: it would not end, and the call stack would. */
+export const MAX_FIXED_BARS = 1500;
+
 /** More items than any bar can hold; keeps bounds inside 32 bits. */
 const MOST_ITEMS = 2 ** 30;
 

@@ -4,6 +4,7 @@ import {
   computeItemBounds,
   copyResidual,
   isAllPlaced,
+  MAX_FIXED_BARS,
   type PatternUse,
   type Residual,
   takePattern,
@@ -66,7 +67,7 @@ export function computeExactSearch(
       report([...fixed], weight);
       return true;
     }
-    if (work.isOut()) return false;
+    if (work.isOut() || fixed.length >= MAX_FIXED_BARS) return false;
     if (isHopeless(left, weight)) return true;
     const key = `${left.demands.join(',')};${left.quantities.join(',')}`;
     const best = seen.get(key);

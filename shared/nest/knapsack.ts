@@ -20,6 +20,9 @@ const MAX_NODES = 2000;
 /** Partial fillings after which that gives up, too. */
 const MAX_STATES = 400_000;
 
+/** Steps of putting lists of partial fillings together after which it does so as well. */
+const MAX_MERGE_STEPS = 8_000_000;
+
 /** The same, where several good fillings are wanted and none need be the best. */
 const MAX_NODES_PER_START = 600;
 
@@ -291,18 +294,20 @@ export class Knapsack {
     let level = [states.add(0, 0, -1, -1)];
     let best = -1;
     let bestProfit = known.profit;
+    let steps = 0;
+    const isSpent = (): boolean => states.count > MAX_STATES || steps > MAX_MERGE_STEPS;
     const isWorthwhile = (state: number, next: number): boolean => {
       const left = capacity - states.getUsed(state);
       if (left < 0) return false;
       const reach = states.getProfit(state) + (this.table[next + Math.floor(left / this.cell)] as number);
       return reach > bestProfit * (1 + PROFIT_SLACK);
     };
-    for (let k = 0; k < this.activeCount && states.count <= MAX_STATES; k++) {
+    for (let k = 0; k < this.activeCount && !isSpent(); k++) {
       const size = this.sizes[this.active[k] as number] as number;
       const gain = this.profits[k] as number;
       const next = (k + 1) * (this.cells + 1);
       let front = level;
-      for (let copy = 0; copy < (this.bounds[k] as number) && front.length > 0; copy++) {
+      for (let copy = 0; copy < (this.bounds[k] as number) && front.length > 0 && !isSpent(); copy++) {
         const grown: number[] = [];
         for (const parent of front) {
           const used = states.getUsed(parent) + size;
@@ -317,12 +322,12 @@ export class Knapsack {
         }
         front = grown;
         level = states.mergeUndominated(level, front);
+        steps += level.length + grown.length;
       }
       level = level.filter((state) => isWorthwhile(state, next));
-      this.work.add(level.length * 10);
     }
-    this.work.add(states.count * 60);
-    const ceiling = states.count > MAX_STATES ? known.ceiling : bestProfit * (1 + PROFIT_SLACK);
+    this.work.add(states.count * 40 + steps * 5);
+    const ceiling = isSpent() ? known.ceiling : bestProfit * (1 + PROFIT_SLACK);
     if (best < 0) return { ...known, ceiling };
     const taken = new Int32Array(this.activeCount);
     for (let at = best; states.getItem(at) >= 0; at = states.getParent(at)) {

@@ -4,6 +4,7 @@ import {
   computeItemBounds,
   copyResidual,
   isAllPlaced,
+  MAX_FIXED_BARS,
   type PatternUse,
   type Residual,
   takePattern,
@@ -166,7 +167,7 @@ class ListedSearch {
       this.options.found([...this.fixed], weight);
       return true;
     }
-    if (work.isOut()) return false;
+    if (work.isOut() || this.fixed.length >= MAX_FIXED_BARS) return false;
     const gap = this.below - 1 - this.base - spent;
     const usable: number[] = [];
     for (let k = 0; k < this.list.length; k++) if (this.isUsable(k, left, gap)) usable.push(k);

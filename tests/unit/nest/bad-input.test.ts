@@ -135,6 +135,17 @@ describe('bad input gets a clear problem and the rest is solved', () => {
     expect(result.patterns.length).toBeLessThan(20);
   });
 
+  it('millions of bars', () => {
+    const demands = [piece('half', 1499, 3_000_000), piece('most', 2203, 1_000_000), piece('odd', 1107, 777_777)];
+    const { result } = solve(job(demands, [bar('a', 3000, 700), bar('b', 4100, 950)]));
+    expect(result.problems).toEqual([]);
+    expect(result.barCount).toBeGreaterThan(1_000_000);
+    expect(result.gap).toBeLessThan(1e-4);
+    // A rod and a pin do not fit one bar (1702 + 1301 of 3002), two rods do: 1e9 bars and half as many again.
+    const { result: huge } = solve(job([piece('pin', 1700, 1e9), piece('rod', 1299, 1e9)], [bar('a', 3000, 7)]));
+    expect([huge.totalMinor, huge.isProven]).toEqual([10.5e9, true]);
+  });
+
   it('lengths that differ by a nanometre are not confused', () => {
     const input = job(
       [
