@@ -2,28 +2,42 @@ import { rmSync } from 'node:fs';
 import { join } from 'node:path';
 import { build, Platform } from 'electron-builder';
 import { ROOT } from '../run/run-program';
-import type { Program } from './planner';
 import { getAppFolder, type Runtime } from './runtime';
 
-const OUTPUT = join(ROOT, 'build/package');
+export interface PackagedProgram {
+  program: string;
+  /** The archive of the program's own files. */
+  archive: string;
+}
 
 /**
  * Packages the program for Linux around a runtime, unpacked, by the project's own settings. An old runtime has no
- * fuses to set and gets the build made for it; everything else is as it is for users.
+ * fuses to set; everything else is as it is for users.
  *
- * @returns the packaged program
+ * @param app folder of the program that goes in
  */
-export async function buildPackage(runtime: Runtime): Promise<Program> {
-  rmSync(OUTPUT, { recursive: true, force: true });
+async function buildPackage(runtime: Runtime, app: string, output: string): Promise<PackagedProgram> {
+  rmSync(output, { recursive: true, force: true });
   await build({
     projectDir: ROOT,
     targets: Platform.LINUX.createTarget('dir'),
     config: {
       electronDist: runtime.folder,
       electronVersion: runtime.version,
-      directories: { output: OUTPUT, ...(runtime.isOld ? { app: getAppFolder(runtime) } : {}) },
+      directories: { output, ...(app === ROOT ? {} : { app }) },
       ...(runtime.isOld ? { electronFuses: null } : {}),
     },
   });
-  return { command: join(OUTPUT, 'linux-unpacked/kerfgrip'), words: [] };
+  const folder = join(output, 'linux-unpacked');
+  return { program: join(folder, 'kerfgrip'), archive: join(folder, 'resources/app.asar') };
+}
+
+/** The package as users get it; an old runtime cannot run what is in it. */
+export function buildUserPackage(runtime: Runtime): Promise<PackagedProgram> {
+  return buildPackage(runtime, ROOT, join(ROOT, 'build/package'));
+}
+
+/** The package that the runtime can run. */
+export function buildRunnablePackage(runtime: Runtime): Promise<PackagedProgram> {
+  return buildPackage(runtime, getAppFolder(runtime), join(ROOT, 'build/package-old-runtime'));
 }

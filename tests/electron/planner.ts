@@ -1,4 +1,5 @@
 import { type ChildProcess, spawn } from 'node:child_process';
+import { readdirSync, readFileSync } from 'node:fs';
 import { getRootFlags } from '../../main/start/app-window';
 import { stopProcess, waitForEnd } from '../../main/start/child-process';
 import type { Desk } from './desk';
@@ -18,11 +19,53 @@ export interface Planner {
   process: ChildProcess;
   /** What the program printed so far. */
   getOutput(): string;
+  /** The program's processes with the memory that is theirs alone (unique set size). */
+  listProcesses(): ProgramProcess[];
   /** Waits for the end of the program. @returns its exit code */
   waitForEnd(): Promise<number>;
   /** From the start of the process until the sample's canvas was drawn, ms. */
   openedAfterMs: number;
   stop(): Promise<void>;
+}
+
+export interface ProgramProcess {
+  id: number;
+  /** As Chromium calls it: browser, renderer, gpu-process, utility, zygote. */
+  kind: string;
+  ownMemoryMb: number;
+}
+
+function getOwnMemoryMb(id: string): number {
+  const text = readFileSync(`/proc/${id}/smaps_rollup`, 'utf8');
+  const kilobytes = [...text.matchAll(/^Private_(?:Clean|Dirty): +(\d+) kB$/gm)].map(([, count]) => Number(count));
+  return kilobytes.reduce((sum, one) => sum + one, 0) / 1024;
+}
+
+function getParentId(id: string): number {
+  // After the name, which may hold anything, stand the state and the parent.
+  return Number(
+    readFileSync(`/proc/${id}/stat`, 'utf8')
+      .replace(/^.*\) /s, '')
+      .split(' ')[1],
+  );
+}
+
+/** A process and all that descend from it. */
+function listDescendants(first: number): ProgramProcess[] {
+  const ids = readdirSync('/proc').filter((name) => /^\d+$/.test(name));
+  const family = new Set([first]);
+  const found: ProgramProcess[] = [];
+  for (const id of ids.sort((one, other) => Number(one) - Number(other))) {
+    try {
+      if (Number(id) !== first && !family.has(getParentId(id))) continue;
+      family.add(Number(id));
+      const kind = /--type=([a-z-]+)/.exec(readFileSync(`/proc/${id}/cmdline`, 'utf8'))?.[1] ?? 'browser';
+      found.push({ id: Number(id), kind, ownMemoryMb: getOwnMemoryMb(id) });
+    } catch {
+      // It has ended meanwhile.
+    }
+  }
+  return found;
 }
 
 /** Starts a process of the program without waiting for a window. */
@@ -69,6 +112,7 @@ export async function openPlanner(
       process: child,
       openedAfterMs,
       getOutput: () => output,
+      listProcesses: () => (child.pid === undefined ? [] : listDescendants(child.pid)),
       waitForEnd: () => waitForEnd(child),
       stop: async () => {
         page.close();

@@ -9,10 +9,11 @@ import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { getCommandPath, ROOT, runNode } from '../run/run-program';
+import { checkPackage } from './check-package';
 import { openDesk } from './desk';
-import { buildPackage } from './package-program';
-import type { Program } from './planner';
-import { findRuntime, getAppFolder, getBuildWords, type Runtime } from './runtime';
+import { buildRunnablePackage, buildUserPackage } from './package-program';
+import type { Planner, Program } from './planner';
+import { findRuntime, getAppFolder, getBuildWords, type Runtime, USER_BUILD } from './runtime';
 import { openStagePlanner, type Stage, smokeTests } from './smoke';
 
 /** No Electron to test in. */
@@ -41,16 +42,15 @@ function writeReport(counts: Counts): void {
   writeFileSync(REPORT, JSON.stringify(counts));
 }
 
-async function runTests(program: Program): Promise<Counts> {
+async function runTests(program: Program, counts: Counts): Promise<void> {
   const folder = mkdtempSync(join(tmpdir(), 'kerfgrip-electron-'));
   const desk = await openDesk();
-  const counts: Counts = { passed: 0, failed: 0, skipped: 0 };
   let stage: Stage | undefined;
   try {
     const parts = { program, desk, folder };
     stage = { ...parts, planner: await openStagePlanner(parts) };
-    console.log(`Opened and drawn after ${(stage.planner.openedAfterMs / 1000).toFixed(2)} s.`);
-    for (const { title, run } of smokeTests) {
+    printMeasures(stage.planner);
+    for (const [index, { title, run }] of smokeTests.entries()) {
       try {
         await run(stage);
         counts.passed += 1;
@@ -59,7 +59,7 @@ async function runTests(program: Program): Promise<Counts> {
         counts.failed += 1;
         console.log(`FAIL  ${title}\n      ${error instanceof Error ? error.message : String(error)}`);
         // What follows builds on what went before.
-        counts.skipped = smokeTests.length - counts.passed - counts.failed;
+        counts.skipped = smokeTests.length - index - 1;
         break;
       }
     }
@@ -74,10 +74,34 @@ async function runTests(program: Program): Promise<Counts> {
     await desk.close();
     rmSync(folder, { recursive: true, force: true, maxRetries: 5, retryDelay: 200 });
   }
-  return counts;
+}
+
+function buildWith(words: readonly string[]): boolean {
+  return runNode([getCommandPath('vite', 'bin/vite.js'), ...words]) === 0;
+}
+
+function runPackageCheck(archive: string, counts: Counts): void {
+  const title = 'the package holds only what runs, and all of it';
+  try {
+    const { files, megabytes } = checkPackage(archive);
+    counts.passed += 1;
+    console.log(`ok    ${title}: ${files} entries, ${megabytes.toFixed(1)} MB`);
+  } catch (error) {
+    counts.failed += 1;
+    console.log(`FAIL  ${title}\n      ${error instanceof Error ? error.message : String(error)}`);
+  }
+}
+
+/** What the program takes a moment after it has opened, each process by the memory that is its alone. */
+function printMeasures(planner: Planner): void {
+  const processes = planner.listProcesses();
+  const sum = processes.reduce((total, { ownMemoryMb }) => total + ownMemoryMb, 0);
+  const each = processes.map(({ kind, ownMemoryMb }) => `${kind} ${ownMemoryMb.toFixed(0)}`).join(', ');
+  console.log(`Opened and drawn after ${(planner.openedAfterMs / 1000).toFixed(2)} s; ${sum.toFixed(0)} MB (${each}).`);
 }
 
 async function run(words: readonly string[]): Promise<number> {
+  rmSync(REPORT, { force: true });
   const runtime = findRuntime();
   const obstacle = getObstacle(runtime);
   if (runtime === undefined || obstacle !== undefined) {
@@ -88,12 +112,18 @@ async function run(words: readonly string[]): Promise<number> {
   console.log(
     `Electron ${runtime.version} in ${runtime.folder}${runtime.isOld ? ', with the build for old runtimes' : ''}`,
   );
-  const built = runNode([getCommandPath('vite', 'bin/vite.js'), ...getBuildWords(runtime)]);
-  if (built !== 0) return built;
-  const program = words.includes('--packaged')
-    ? await buildPackage(runtime)
-    : { command: runtime.program, words: [getAppFolder(runtime)] };
-  const counts = await runTests(program);
+  const isPackaged = words.includes('--packaged');
+  if (!buildWith(getBuildWords(runtime))) return 1;
+  const counts: Counts = { passed: 0, failed: 0, skipped: 0 };
+  let program: Program = { command: runtime.program, words: [getAppFolder(runtime)] };
+  if (isPackaged) {
+    if (runtime.isOld && !buildWith(USER_BUILD)) return 1;
+    const forUsers = await buildUserPackage(runtime);
+    runPackageCheck(forUsers.archive, counts);
+    const runnable = runtime.isOld ? await buildRunnablePackage(runtime) : forUsers;
+    program = { command: runnable.program, words: [] };
+  }
+  await runTests(program, counts);
   writeReport(counts);
   const skipped = counts.skipped > 0 ? `, ${counts.skipped} skipped` : '';
   console.log(`${counts.passed} passed, ${counts.failed} failed${skipped}`);

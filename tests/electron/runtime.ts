@@ -41,8 +41,11 @@ export function getAppFolder({ isOld }: Runtime): string {
   return isOld ? join(ROOT, 'build/old-runtime') : ROOT;
 }
 
-/** What builds it, as words for Vite. */
-export function getBuildWords({ isOld }: Runtime): string[] {
-  const config = isOld ? ['--config', 'tests/electron/old-runtime/vite.config.ts'] : [];
-  return ['build', '--app', '--logLevel', isOld ? 'error' : 'warn', ...config];
+/** What builds the program as users get it, as words for Vite. */
+export const USER_BUILD: readonly string[] = ['build', '--app', '--logLevel', 'warn'];
+
+/** What builds the program for a runtime, as words for Vite. */
+export function getBuildWords({ isOld }: Runtime): readonly string[] {
+  if (!isOld) return USER_BUILD;
+  return ['build', '--app', '--logLevel', 'error', '--config', 'tests/electron/old-runtime/vite.config.ts'];
 }

@@ -2,7 +2,14 @@
 import { mkdirSync, readFileSync, rmSync } from 'node:fs';
 import { join } from 'node:path';
 import { getCommandPath, ROOT, runNode } from './run-program';
-import { computeTotal, getCountsText, parsePlaywrightReport, parseVitestReport, type TestCounts } from './test-counts';
+import {
+  computeTotal,
+  getCountsText,
+  parsePlaywrightReport,
+  parseTestCounts,
+  parseVitestReport,
+  type TestCounts,
+} from './test-counts';
 
 interface Step {
   name: string;
@@ -45,6 +52,21 @@ function buildE2eStep(): Step {
   };
 }
 
+/** Exit code of the Electron tests where there is no Electron to run them in. */
+const NO_ELECTRON = 69;
+
+function buildElectronStep(name: string, ...words: string[]): Step {
+  const args = ['--experimental-websocket', '--import', 'tsx', 'tests/electron/run-electron.ts', ...words];
+  return {
+    name,
+    run: () => {
+      const code = runNode(args);
+      // It has said why. Tests that did not run count as skipped, not as passed.
+      return readCounts(join(REPORTS, 'electron.json'), code === NO_ELECTRON ? 0 : code, parseTestCounts);
+    },
+  };
+}
+
 const biome = getCommandPath('@biomejs/biome', 'bin/biome');
 
 const layers = ['--config', 'tests/layers/layers.mjs', 'main', 'renderer', 'shared', 'tests', 'vite.config.ts'];
@@ -57,6 +79,8 @@ const steps: readonly Step[] = [
   buildVitestStep('Unit tests', 'unit'),
   buildVitestStep('Checks against published values', 'published'),
   buildE2eStep(),
+  buildElectronStep('Tests in Electron'),
+  buildElectronStep('Tests of the packaged program', '--packaged'),
 ];
 
 rmSync(REPORTS, { recursive: true, force: true });

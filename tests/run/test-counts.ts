@@ -33,6 +33,16 @@ export function parsePlaywrightReport(report: unknown): TestCounts {
   };
 }
 
+/** Reads counts that were written down as they are. */
+export function parseTestCounts(report: unknown): TestCounts {
+  if (typeof report !== 'object' || report === null) throw new Error('The test report is not an object.');
+  return {
+    passed: getCount(report, 'passed'),
+    failed: getCount(report, 'failed'),
+    skipped: getCount(report, 'skipped'),
+  };
+}
+
 /** Adds counts up. */
 export function computeTotal(counts: readonly TestCounts[]): TestCounts {
   return counts.reduce(

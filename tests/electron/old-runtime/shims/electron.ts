@@ -27,7 +27,7 @@ type Answer = (request: { url: string }) => Promise<PageResponse>;
 function handleScheme(scheme: string, answer: Answer): void {
   electron.protocol.registerBufferProtocol(scheme, (request, callback) => {
     void answer({ url: request.url }).then(({ body, status, headers }) => {
-      const mimeType = (headers['content-type'] ?? 'text/plain').split(';')[0];
+      const [mimeType = 'text/plain'] = (headers['content-type'] ?? '').split(';');
       callback({ data: body, statusCode: status, headers, mimeType });
     });
   });
@@ -67,8 +67,10 @@ type Call = (event: Electron.IpcMainInvokeEvent, ...args: unknown[]) => unknown;
 
 /** Version 9 does not say which frame calls; it gives the preload script's bridge to the main frame alone. */
 function addSenderFrame(event: Electron.IpcMainInvokeEvent): Electron.IpcMainInvokeEvent {
-  if (!('senderFrame' in event)) Object.assign(event, { senderFrame: { parent: null, url: event.sender.getURL() } });
-  return event;
+  if (event.senderFrame !== undefined) return event;
+  return Object.assign(event, {
+    senderFrame: { parent: null, url: event.sender.getURL() } as unknown as Electron.WebFrameMain,
+  });
 }
 
 export const ipcMain = {
