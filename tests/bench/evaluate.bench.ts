@@ -1,10 +1,15 @@
+import { readFileSync } from 'node:fs';
+import { loadavg } from 'node:os';
 import { evaluate } from '../../shared/evaluate';
 import { defaultShop } from '../../shared/model/catalogue/default-shop';
+import { parsePlanText } from '../../shared/model/parse-plan';
 import type { Plan } from '../../shared/model/plan';
+import type { Shop } from '../../shared/model/shop';
 import { buildBenchPlan } from './evaluate-plan';
 
 const WARM_UP_CALLS = 30;
 const CALLS = 60;
+const SAMPLES = ['hoist-arms', 'keeper-links'];
 
 /** Median time of one call, ms. */
 function measure(call: (round: number) => void): number {
@@ -23,38 +28,60 @@ function dragVise(plan: Plan, centres: readonly number[], round: number): Plan {
   return { ...plan, holding: { ...plan.holding, vises: { pinned: moved } } };
 }
 
-/** Prints ms a call and the ratio to reading the same plan and shop from JSON; returns what it printed. */
+function typeClamp(plan: Plan, round: number): Plan {
+  return { ...plan, holding: { ...plan.holding, clamp: { kind: 'force', clampForceN: 9000 + round } } };
+}
+
+function typeAllowance(plan: Plan, round: number): Plan {
+  return { ...plan, allowance: { ...plan.allowance, top: 1 + round / 100 } };
+}
+
+function growPart(plan: Plan, round: number): Plan {
+  const [part, ...others] = plan.parts;
+  return part === undefined ? plan : { ...plan, parts: [{ ...part, length: part.length + round / 100 }, ...others] };
+}
+
+function readSample(name: string): Plan {
+  const parsed = parsePlanText(readFileSync(`assets/samples/${name}.kgplan`, 'utf8'));
+  if (!parsed.ok) throw new Error(parsed.problem.sentence);
+  return parsed.plan;
+}
+
+type Row = [name: string, ms: number];
+
+/** A field changes from call to call, so that no answer can be one that was given before. */
+function measureEdits(name: string, plan: Plan, shop: Shop): Row[] {
+  const centres = evaluate(plan, shop).vises?.centres.value ?? [];
+  return [
+    [`${name}: the same plan again`, measure(() => evaluate(plan, shop))],
+    [`${name}: a vise dragged`, measure((round) => evaluate(dragVise(plan, centres, round), shop))],
+    [`${name}: the clamp force typed`, measure((round) => evaluate(typeClamp(plan, round), shop))],
+    [`${name}: the top allowance typed`, measure((round) => evaluate(typeAllowance(plan, round), shop))],
+    [`${name}: a part grown`, measure((round) => evaluate(growPart(plan, round), shop))],
+  ];
+}
+
+/** Prints ms a call and the ratio to reading the large plan and its shop from JSON; returns what it printed. */
 export function runEvaluateBench(): string[] {
   const { plan, shop } = buildBenchPlan();
   const json = JSON.stringify({ plan, shop });
   const first = performance.now();
   const cold = evaluate(plan, shop);
   const coldMs = performance.now() - first;
-  const centres = cold.vises?.centres.value ?? [];
   const baseline = measure(() => JSON.parse(json));
-  const rows: [string, number][] = [
-    ['JSON.parse of the same plan and shop (baseline)', baseline],
-    ['evaluate, the same plan again', measure(() => evaluate(plan, shop))],
-    ['evaluate, a vise dragged between calls', measure((round) => evaluate(dragVise(plan, centres, round), shop))],
-    [
-      'evaluate, a part grown between calls (orders worked out anew)',
-      measure((round) => evaluate(growPart(plan, round), shop)),
-    ],
-    ['evaluate, that plan with the sample shop', measure(() => evaluate(plan, defaultShop))],
+  const rows: Row[] = [
+    ['JSON.parse of the large plan and its shop (baseline)', baseline],
+    ...measureEdits('large', plan, shop),
+    ...SAMPLES.flatMap((name) => measureEdits(name, readSample(name), defaultShop)),
   ];
   const lines = [
-    `evaluate: ${plan.parts.length} parts, ${centres.length} vises, ${shop.bars.length} bars on offer; first call ${coldMs.toFixed(1)} ms`,
+    `evaluate: large plan of ${plan.parts.length} parts, ${cold.vises?.centres.value.length ?? 0} vises, ${shop.bars.length} bars on offer; first call ${coldMs.toFixed(1)} ms; load of the machine ${(loadavg()[0] ?? 0).toFixed(1)}`,
     ...rows.map(
       ([name, ms]) => `  ${ms.toFixed(2).padStart(8)} ms  × ${(ms / baseline).toFixed(1).padStart(6)}  ${name}`,
     ),
   ];
   for (const line of lines) console.log(line);
   return lines;
-}
-
-function growPart(plan: Plan, round: number): Plan {
-  const [part, ...others] = plan.parts;
-  return part === undefined ? plan : { ...plan, parts: [{ ...part, length: part.length + round / 100 }, ...others] };
 }
 
 if (process.argv[1]?.endsWith('evaluate.bench.ts')) runEvaluateBench();

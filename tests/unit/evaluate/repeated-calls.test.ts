@@ -1,0 +1,54 @@
+import { readFileSync } from 'node:fs';
+import { describe, expect, it, vi } from 'vitest';
+import { evaluate } from '../../../shared/evaluate';
+import { defaultShop } from '../../../shared/model/catalogue/default-shop';
+import { parsePlanText } from '../../../shared/model/parse-plan';
+import type { Plan } from '../../../shared/model/plan';
+
+function readSample(name: string): Plan {
+  const parsed = parsePlanText(readFileSync(`assets/samples/${name}.kgplan`, 'utf8'));
+  if (!parsed.ok) throw new Error(parsed.problem.sentence);
+  return parsed.plan;
+}
+
+const changePart = (plan: Plan, change: Partial<Plan['parts'][number]>): Plan => {
+  const [part, ...others] = plan.parts;
+  return part === undefined ? plan : { ...plan, parts: [{ ...part, ...change }, ...others] };
+};
+
+/** Edits that keep most objects of the plan, as the store does, so that anything remembered by object is met again. */
+const EDITS: readonly { name: string; edit: (plan: Plan) => Plan }[] = [
+  { name: 'part longer', edit: (plan) => changePart(plan, { length: (plan.parts[0]?.length ?? 0) + 1.5 }) },
+  { name: 'part higher', edit: (plan) => changePart(plan, { height: (plan.parts[0]?.height ?? 0) + 2 }) },
+  { name: 'part thicker', edit: (plan) => changePart(plan, { thickness: (plan.parts[0]?.thickness ?? 0) + 1 }) },
+  { name: 'more off', edit: (plan) => changePart(plan, { quantity: 17 }) },
+  { name: 'allowance', edit: (plan) => ({ ...plan, allowance: { ...plan.allowance, top: 2.5, fixedSide: 0.8 } }) },
+  {
+    name: 'clamp force',
+    edit: (plan) => ({ ...plan, holding: { ...plan.holding, clamp: { kind: 'force', clampForceN: 7000 } } }),
+  },
+  { name: 'tabs', edit: (plan) => ({ ...plan, release: { ...plan.release, keep: { pinned: 'tabs' } } }) },
+];
+
+/** The engine as a process that has not worked anything out yet has it. */
+async function evaluateAfresh(plan: Plan): Promise<string> {
+  vi.resetModules();
+  const fresh = await import('../../../shared/evaluate');
+  return JSON.stringify(fresh.evaluate(structuredClone(plan), structuredClone(defaultShop)));
+}
+
+describe.each(['hoist-arms', 'keeper-links'])('evaluate, asked again and again about %s', (name) => {
+  it.each(EDITS)('answers an edit ($name) as a fresh process does', async ({ edit }) => {
+    const plan = readSample(name);
+    for (const other of EDITS) evaluate(other.edit(plan), defaultShop);
+    const edited = edit(plan);
+    expect(JSON.stringify(evaluate(edited, defaultShop))).toBe(await evaluateAfresh(edited));
+  });
+
+  it('goes back to the first answer when the edit is undone', () => {
+    const plan = readSample(name);
+    const before = JSON.stringify(evaluate(plan, defaultShop));
+    for (const { edit } of EDITS) evaluate(edit(plan), defaultShop);
+    expect(JSON.stringify(evaluate(plan, defaultShop))).toBe(before);
+  });
+});
