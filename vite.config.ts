@@ -51,6 +51,8 @@ export default defineConfig({
     client: {
       build: {
         outDir: fromRoot('build/renderer'),
+        // What the page bundles comes with its licences.
+        license: { fileName: 'licences.txt' },
         emptyOutDir: true,
         target: 'es2023',
         sourcemap: true,
