@@ -14,6 +14,7 @@ const UNITS = { width: 30, height: 12, text: 4.5 };
 const SMALL = 1.8;
 const LINE = 2.2;
 const HEAD_SIZES = [LINE, 2, SMALL];
+const HEAD_LEAD = 2.7;
 
 /** Head and foot of every page, once it is known how many there are. */
 export function addPageFrames(pages: readonly SheetPage[], context: SheetContext): void {
@@ -55,8 +56,8 @@ function addFirstHead(draft: Draft, page: SheetPage, context: SheetContext): voi
       weight: 'semibold',
     },
   );
-  addHeadLine(draft, { x: left, y: top - 9.6 }, getIdentity(context), room);
-  addHeadLine(draft, { x: left, y: top - 14 }, getStockText(context), room);
+  addHeadLine(draft, { x: left, y: top - 9.2 }, join(getIdentity(context)), room);
+  addStock(draft, { x: left, y: top - 14 }, getStock(context), room);
   const y = top - FIRST_HEAD + 2;
   addLine(
     draft,
@@ -103,20 +104,38 @@ function addHeadLine(draft: Draft, at: Point, text: string, room: number): void 
   addText(draft, at, fitText(text, room, size), { size });
 }
 
-/** Number, revision, date, author and what is made. */
-function getIdentity({ plan }: SheetContext): string {
+/** The stock on one line, or on two closer ones with no fact torn apart: which bar to accept must stand there whole. */
+function addStock(draft: Draft, at: Point, pieces: readonly string[], room: number): void {
+  if (getTextWidth(join(pieces), SMALL) <= room) {
+    addHeadLine(draft, at, join(pieces), room);
+    return;
+  }
+  const fitting = pieces.findLastIndex(
+    (_piece, index) => getTextWidth(join(pieces.slice(0, index + 1)), SMALL) <= room,
+  );
+  const first = Math.max(1, fitting + 1);
+  for (const [index, line] of [pieces.slice(0, first), pieces.slice(first)].entries()) {
+    const y = at.y + HEAD_LEAD * (0.5 - index);
+    addText(draft, { x: at.x, y }, fitText(join(line), room, SMALL), { size: SMALL });
+  }
+}
+
+function join(pieces: readonly string[]): string {
+  return pieces.join('  ·  ');
+}
+
+/** Number, revision, date, author and what is made; what is not known is left out. */
+function getIdentity({ plan }: SheetContext): string[] {
   return [
     plan.number && `no. ${plan.number}`,
     plan.revision && `rev. ${plan.revision}`,
     plan.date,
     plan.author && `by ${plan.author}`,
     plan.parts.map((part) => `${part.quantity} × ${part.name}`).join(', '),
-  ]
-    .filter((piece) => piece !== '')
-    .join('  ·  ');
+  ].filter((piece) => piece !== '');
 }
 
-function getStockText(context: SheetContext): string {
+function getStock(context: SheetContext): string[] {
   const { plan, shop, evaluation } = context;
   const material = getEntry(plan.library.materials, shop.materials, plan.stock.materialId);
   const { section } = evaluation;
@@ -133,9 +152,7 @@ function getStockText(context: SheetContext): string {
     size,
     least,
     plan.stock.heatMark && `heat ${plan.stock.heatMark}`,
-  ]
-    .filter((piece) => piece !== '')
-    .join('  ·  ');
+  ].filter((piece) => piece !== '');
 }
 
 function addNextHead(draft: Draft, page: SheetPage, context: SheetContext): void {

@@ -150,7 +150,7 @@ function getParallelHeight(context: SheetContext): string {
   const choice = seat?.choice.value;
   const row =
     choice?.kind === 'parallels' ? seat?.parallels.find((each) => each.parallelId === choice.parallelId) : null;
-  return row ? `${getBothText(context, row.height)} high` : '';
+  return row ? `${getLengthText(context, row.height)} high` : '';
 }
 
 /** Name and text of each line, most needed first: what does not fit on a small page is on the next one too. */

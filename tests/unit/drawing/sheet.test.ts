@@ -52,6 +52,19 @@ describe('The sheet sets no text over another and keeps its margins', () => {
     });
   }
 
+  it('and cuts nothing short on the page that stands at the machine but names on small pieces', () => {
+    for (const paper of PAPER_SIZES) {
+      for (const drawn of [getDrawn('hoist-arms'), getDrawn('keeper-links'), getDrawnOnShelf()]) {
+        const [first] = build(drawn, paper);
+        const names = drawn.plan.parts.map(({ name }) => name);
+        const cut = (first === undefined ? ['no page…'] : getTexts(first)).filter(
+          (text) => text.endsWith('…') && !names.some((name) => name.startsWith(text.slice(0, -1))),
+        );
+        expect([paper, cut]).toEqual([paper, []]);
+      }
+    }
+  });
+
   for (const count of [1, 3, 10, 25, 60]) {
     it(`with ${count} kinds of part`, () => {
       expectOrderly(build(getDrawnWithParts(count), 'letter'));
