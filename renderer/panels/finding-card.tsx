@@ -1,4 +1,4 @@
-import { useState } from 'react';
+import { memo, useState } from 'react';
 import { Button as AriaButton } from 'react-aria-components';
 import { applyFix } from '../../shared/findings/apply-fix';
 import type { Finding, Fix } from '../../shared/findings/finding';
@@ -11,8 +11,16 @@ import { Button, WithTooltip } from '../ui/button';
 import { SEVERITY_WORDS } from '../ui/icon';
 import { FixPreview } from './fix-preview';
 
+interface CardProps {
+  readonly finding: Finding;
+}
+
+/** Each evaluation states its findings anew; a card is drawn again only when its own says something else. */
+const saysTheSame = (one: CardProps, other: CardProps): boolean =>
+  one.finding === other.finding || JSON.stringify(one.finding) === JSON.stringify(other.finding);
+
 /** One finding: its sentence and its fixes; pressed, it points at the Bench and shows its numbers. */
-export function FindingCard({ finding }: { finding: Finding }) {
+export const FindingCard = memo(function FindingCard({ finding }: CardProps) {
   const { view } = useApp();
   const pointed = useView((state) => state.pointedAt);
   const [isOpen, setOpen] = useState(false);
@@ -46,7 +54,7 @@ export function FindingCard({ finding }: { finding: Finding }) {
       )}
     </li>
   );
-}
+}, saysTheSame);
 
 function FixButton({ fix }: { fix: Fix }) {
   const { documents } = useApp();
