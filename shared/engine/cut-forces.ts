@@ -113,7 +113,7 @@ function getSideForceFigure(context: EngineContext, spec: CutSpec | null, force:
   const family = kienzle === undefined ? 'no material' : KIENZLE_FAMILY_NAMES[kienzle.family];
   return getFigure('force', force.sideForceN, {
     rule: `Side force of the cut by Kienzle, ${family}; the two families differ by 40-60 %, so this is an estimate`,
-    formula: 'F = kc b hmax max(1, teeth) √(1 + ρ²), kc = kc1.1 hm^-mc wear, lift Fz = Ft tan β',
+    formula: 'F = kc b hmax max(1, teeth) √(1 + ρ²), kc = kc1.1 (hm / 1 mm)^-mc wear, lift Fz = Ft tan β',
     inputs: spec === null ? [] : getForceInputs(spec, force),
     source: kienzle === undefined ? KIENZLE_SOURCE : `${KIENZLE_SOURCE}; ${kienzle.source}`,
   });
@@ -145,7 +145,7 @@ function getForceInputs(spec: CutSpec, force: CutForce): WhyInput[] {
 function getPowerFigure(spec: CutSpec | null, force: CutForce): Figure {
   return getFigure('power', force.powerKw, {
     rule: 'Power at the spindle, without losses',
-    formula: 'P = A vf kc / 60e6, M = 30000 P / (π n)',
+    formula: 'P = A vf kc, M = P / (2 π n)',
     inputs: [
       getInput('vf', force.feedMmPerMin, 'feed'),
       getInput('n', force.spindleRpm, 'spindleSpeed'),

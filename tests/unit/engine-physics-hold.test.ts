@@ -124,6 +124,38 @@ describe('units make no difference', () => {
   });
 });
 
+describe('units make no difference to a whole plan', () => {
+  // On the vise bed and with the vises where they are: shelves and vise places are rounded to another step in each unit.
+  it.each([
+    ['hoist arms', buildHoistArms()],
+    ['keeper links', buildKeeperLinks()],
+  ])('%s', (_name, plan) => {
+    const { vises: placed, section } = evaluate(plan, defaultShop);
+    if (placed === null || section === null) throw new Error('the sample has no setup');
+    const held: Plan = {
+      ...plan,
+      stock: { ...plan.stock, barId: { pinned: section.barId.value }, wayUp: { pinned: section.wayUp.value } },
+      holding: { ...plan.holding, seat: { pinned: { kind: 'bed' } }, vises: { pinned: placed.centres.value } },
+    };
+    const [inch, metric] = (['in', 'mm'] as const).map((units) => {
+      const { blanks, vises, bow, allowance, chance, reach, release } = evaluate({ ...held, units }, defaultShop);
+      return {
+        factors: blanks.map(({ hold }) => hold.rows.map(({ factor }) => factor)),
+        pressure: blanks.map(({ hold }) => hold.jawPressureMPa.value),
+        bends: blanks.map(({ deflection }) => deflection.worst.value),
+        overhang: blanks.map(({ longestLegalOverhang }) => longestLegalOverhang.value),
+        clampForceN: vises?.clampForceN.value,
+        bow: bow.map((row) => [row.bow.value, row.springBack]),
+        worstCase: allowance.map((row) => row.worstCase),
+        chance: chance?.all.value,
+        stickOut: reach.map((row) => row.stickOut.value),
+        ribs: release?.parts.map((rib) => [rib.widest.rib, rib.snapForceN.value, rib.tabs]),
+      };
+    });
+    expect(metric).toEqual(inch);
+  });
+});
+
 /** The plan with a remedy carried out; null for those that change the seat, which the engine then rounds to its steps. */
 function carryOut(plan: Plan, { change }: Remedy): Plan | null {
   switch (change.kind) {

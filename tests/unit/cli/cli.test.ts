@@ -93,6 +93,25 @@ describe('kerfgrip evaluate', { timeout: CHILD_WAIT_MS }, () => {
   });
 });
 
+describe('kerfgrip evaluate --draws', { timeout: CHILD_WAIT_MS }, () => {
+  test('adds the chances found by drawing lots, which agree with the sums and repeat with their seed', async () => {
+    const run = async (...more: string[]) =>
+      JSON.parse((await runKerfgrip('evaluate', HOIST_ARMS, '--draws', '4000', ...more)).out);
+    const { chance, chanceDrawn } = await run();
+    expect(chanceDrawn).toMatchObject({ draws: 4000, seed: 1 });
+    for (const key of ['grip', 'allowance', 'hold', 'all'] as const) {
+      expect(Math.abs(chanceDrawn[key] - chance[key].value)).toBeLessThan(0.035);
+    }
+    expect((await run('--seed', '1')).chanceDrawn).toEqual(chanceDrawn);
+  });
+
+  test.each(['0', '-3', '1.5', 'many', '2000000'])('--draws=%s is wrong usage', async (draws) => {
+    const { code, err } = await runKerfgrip('evaluate', HOIST_ARMS, `--draws=${draws}`);
+    expect(code).toBe(2);
+    expect(err).toContain('--draws must be a whole number from 1 to 1000000.');
+  });
+});
+
 describe('kerfgrip sheet', { timeout: CHILD_WAIT_MS }, () => {
   const getSize = (pdf: Buffer): string => /\/MediaBox \[([^\]]*)\]/.exec(pdf.toString('latin1'))?.[1] ?? '';
 
@@ -106,6 +125,16 @@ describe('kerfgrip sheet', { timeout: CHILD_WAIT_MS }, () => {
     const pdf = await readFile(path);
     expect(pdf.subarray(0, 5).toString()).toBe('%PDF-');
     expect(getSize(pdf)).toBe(size);
+  });
+
+  test('--workings adds the pages with every figure', async () => {
+    const folder = await makeTempFolder();
+    const write = async (name: string, ...more: string[]) => {
+      const path = join(folder, name);
+      expect((await runKerfgrip('sheet', HOIST_ARMS, '--out', path, ...more)).code).toBe(0);
+      return (await readFile(path, 'latin1')).match(/\/Type \/Page\b/g)?.length ?? 0;
+    };
+    expect(await write('with.pdf', '--workings')).toBeGreaterThan(await write('without.pdf'));
   });
 
   test('writes SVG or DXF by the ending', async () => {
