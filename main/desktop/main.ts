@@ -44,6 +44,8 @@ async function run(): Promise<void> {
 }
 
 app.setName('Kerfgrip');
+// What Windows groups the program's windows and recent plans by; the installer gives its shortcut the same.
+app.setAppUserModelId('app.kerfgrip.planner');
 app.setPath('userData', join(dataFolder, 'window'));
 // Root on Linux can run without the sandbox only, and asking for it takes that word off the command line again.
 if (!app.commandLine.hasSwitch('no-sandbox')) app.enableSandbox();

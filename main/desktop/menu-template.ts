@@ -13,6 +13,7 @@ export interface MenuParts {
   /** Runs an action of the page by its id. */
   run: (actionId: string) => void;
   openRecent: (path: string) => void;
+  showAbout: () => void;
 }
 
 type Item = MenuItemConstructorOptions;
@@ -93,5 +94,7 @@ function buildHelpMenu(parts: MenuParts): Item[] {
   return [
     buildAction(parts, 'help.about', '&Guide and cautions', 'F1'),
     buildAction(parts, 'help.commands', '&All commands…', 'CmdOrCtrl+K'),
+    SEPARATOR,
+    { label: 'About &Kerfgrip', click: () => parts.showAbout() },
   ];
 }

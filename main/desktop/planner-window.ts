@@ -2,11 +2,13 @@ import { join } from 'node:path';
 import { app, BrowserWindow, dialog, type IpcMainInvokeEvent, ipcMain, Menu, screen } from 'electron';
 import type { Reply } from '../../shared/contract/host';
 import { createHost, type HostDoor } from '../services/host-calls';
+import { ASSETS_FOLDER } from '../services/program-folders';
 import type { Services } from '../services/services';
+import { showAboutBox } from './about-box';
 import { CHANNELS } from './channels';
 import { type CloseAnswer, createCloseGuard } from './close-guard';
 import { lockDownContents } from './lock-down';
-import { buildMenuTemplate } from './menu-template';
+import { buildMenuTemplate, type MenuParts } from './menu-template';
 import { createNativeDialogs } from './native-dialogs';
 import { getIsOwnAddress, PAGE_ADDRESS } from './page-address';
 import { readWindowPlace, WINDOW_SIZE, type WindowPlace, writeWindowPlace } from './window-place';
@@ -24,6 +26,8 @@ export interface PlannerWindowParts {
   preloadFile: string;
   requestedPlan: string | undefined;
 }
+
+const ICON_FILE = join(ASSETS_FOLDER, 'icons/png/256x256.png');
 
 /** Calls after which the list of recent plans may be another. */
 const MOVING_CALLS: ReadonlySet<string> = new Set(['start', 'openPlan', 'savePlan', 'savePlanAs']);
@@ -51,7 +55,8 @@ export async function openPlannerWindow(parts: PlannerWindowParts): Promise<Plan
   });
   const host = createHost(parts.services, dialogs, parts.requestedPlan);
   const open = (path: string): void => window.webContents.send(CHANNELS.open, host.giveToken(path));
-  const setMenu = (): Promise<void> => showMenu(parts.services, run, open);
+  const setMenu = (): Promise<void> =>
+    showMenu(parts.services, { run, openRecent: open, showAbout: () => void showAboutBox(window) });
 
   answerCalls(window, host, (verb, reply) => {
     if (SAVING_CALLS.has(verb) && (!reply.ok || reply.value === null)) guard.handleSaveFailed();
@@ -81,6 +86,8 @@ function buildWindow(preloadFile: string, place: WindowPlace | null): BrowserWin
     ...place?.bounds,
     title: 'Kerfgrip',
     show: false,
+    // Elsewhere the window takes the icon that is in the program's own file.
+    ...(process.platform === 'linux' ? { icon: ICON_FILE } : {}),
     webPreferences: {
       preload: preloadFile,
       contextIsolation: true,
@@ -126,8 +133,7 @@ function answerCalls(
 
 async function showMenu(
   services: Services,
-  run: (id: string) => void,
-  openRecent: (path: string) => void,
+  doings: Pick<MenuParts, 'run' | 'openRecent' | 'showAbout'>,
 ): Promise<void> {
   const recents = (await services.recents.list()).map(({ path }) => {
     const [name = path] = path.split(/[\\/]/).slice(-1);
@@ -135,7 +141,7 @@ async function showMenu(
   });
   const { platform } = process;
   Menu.setApplicationMenu(
-    Menu.buildFromTemplate(buildMenuTemplate({ platform, isPackaged: app.isPackaged, recents, run, openRecent })),
+    Menu.buildFromTemplate(buildMenuTemplate({ platform, isPackaged: app.isPackaged, recents, ...doings })),
   );
   for (const { path } of recents.toReversed()) app.addRecentDocument(path);
 }

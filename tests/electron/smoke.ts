@@ -232,6 +232,7 @@ add('after a crash of the page it is loaded again, and what was not saved is off
     (await readdir(getDataFolder(stage), { recursive: true })).some((name) => name.endsWith('.journal.json')),
   );
   // By its process: the protocol would send a call that crashed the page to the next one again.
+  assert.deepEqual(stage.planner.page.troubles, [], 'the first page logged errors');
   stage.planner.page.close();
   const [renderer] = stage.planner.listProcesses().filter(({ kind }) => kind === 'renderer');
   assert.ok(renderer !== undefined);
@@ -247,6 +248,23 @@ add('after a crash of the page it is loaded again, and what was not saved is off
   await stage.desk.waitForActive(KERFGRIP);
   await pressButton(stage, 'Restore');
   await stage.desk.waitForActive(CHANGED);
+});
+
+add('Print opens the print dialog of the system', async (stage) => {
+  const { desk } = stage;
+  desk.press('ctrl+p');
+  await desk.waitForActive(/^Print$/);
+  desk.press('Escape');
+  await desk.waitForActive(KERFGRIP);
+});
+
+add('the about box shows; its menu is reached by keys', async ({ desk }) => {
+  desk.press('alt+h');
+  await pause();
+  desk.press('Up', 'Return');
+  await desk.waitForActive(/^About Kerfgrip$/);
+  desk.press('Escape');
+  await desk.waitForActive(KERFGRIP);
 });
 
 add('closing with unsaved work asks; going on keeps the window', async (stage) => {

@@ -2,12 +2,14 @@ import { mkdirSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import type { MenuItemConstructorOptions } from 'electron';
 import { describe, expect, test } from 'vitest';
+import { getAboutText } from '../../../main/desktop/about-text';
 import { type CloseAnswer, createCloseGuard } from '../../../main/desktop/close-guard';
 import { buildMenuTemplate } from '../../../main/desktop/menu-template';
 import { answerPageRequest, getIsOwnAddress, getMayLoad, PAGE_ADDRESS } from '../../../main/desktop/page-address';
 import { findPlanArgument } from '../../../main/desktop/plan-argument';
 import { readWindowPlace, writeWindowPlace } from '../../../main/desktop/window-place';
 import { APP_ACTIONS } from '../../../renderer/state/app-actions';
+import { CAUTIONS } from '../../../shared/findings/cautions';
 import { makeTempFolder } from '../services/temp-folder';
 
 function getItems(template: readonly MenuItemConstructorOptions[]): MenuItemConstructorOptions[] {
@@ -23,6 +25,7 @@ describe('the menu', () => {
         recents: [{ name: 'a & b.kgplan', folder: '/plans', path: '/plans/a & b.kgplan' }],
         run: (id) => ran.push(id),
         openRecent: (path) => ran.push(path),
+        showAbout: () => ran.push('about'),
       }),
     );
 
@@ -35,6 +38,16 @@ describe('the menu', () => {
       const shortcuts = action?.shortcuts?.map((keys) => keys.replace('Mod', 'CmdOrCtrl')) ?? [undefined];
       expect(shortcuts, id).toContain(accelerator);
     }
+  });
+
+  test('has an about box, which tells the cautions and the versions', () => {
+    const ran: string[] = [];
+    const about = build('linux', ran).find(({ label }) => label === 'About &Kerfgrip');
+    (about?.click as (() => void) | undefined)?.();
+    expect(ran).toEqual(['about']);
+    const text = getAboutText('1.2.3', { electron: '45.0.0', chrome: '160.0.0.0', node: '24.1.0' });
+    expect(text).toContain('Version 1.2.3. Electron 45.0.0, Chromium 160.0.0.0, Node.js 24.1.0.');
+    for (const caution of CAUTIONS) expect(text).toContain(caution);
   });
 
   test('has no two items on one key', () => {
