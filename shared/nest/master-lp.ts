@@ -13,7 +13,7 @@ const PIVOT_TOLERANCE = 1e-9;
 const MAX_CANDIDATES = 24;
 /** Pivots for each row after which one solve is given up: far beyond what any job takes. */
 const MAX_PIVOTS_PER_ROW = 100;
-const PIVOTS_BETWEEN_REBUILDS = 120;
+const PIVOTS_BETWEEN_REBUILDS = 400;
 
 /**
  * Linear program `min c x, A x >= b, x >= 0` that grows by columns: revised primal simplex with a dense inverse.
@@ -250,7 +250,7 @@ export class MasterLp {
     if (entering >= 0) this.isBasic[entering] = true;
     this.work.add(touched * filled + m);
     this.pivots++;
-    if (++this.pivotsSinceRebuild >= PIVOTS_BETWEEN_REBUILDS + m) this.rebuild();
+    if (++this.pivotsSinceRebuild >= PIVOTS_BETWEEN_REBUILDS + 2 * m) this.rebuild();
   }
 
   /** Inverts the basis afresh, so that rounding does not pile up. */
