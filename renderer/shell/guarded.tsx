@@ -6,12 +6,12 @@ import { SeverityMark } from '../ui/icon';
 
 /** A view that may fail without taking the plan along: it says so, and every other view, undo and saving still work. */
 export function Guarded({ name, children }: { name: string; children: ReactNode }) {
-  const { documents } = useApp();
+  const { documents, start } = useApp();
   const plan = usePlan();
   return (
     <ErrorBoundary
       resetKey={plan}
-      renderFault={(message, retry) => (
+      renderFault={({ message, trace }, retry) => (
         <div className="view-fault" role="alert">
           <SeverityMark severity="stop" />
           <p>
@@ -23,6 +23,16 @@ export function Guarded({ name, children }: { name: string; children: ReactNode 
               Try again
             </Button>
           </div>
+          <details>
+            <summary>Report to copy</summary>
+            <textarea
+              aria-label="Report to copy"
+              readOnly
+              rows={6}
+              onFocus={(event) => event.currentTarget.select()}
+              value={`Kerfgrip ${start.version}, ${name}: ${message}\n${trace}`}
+            />
+          </details>
         </div>
       )}
     >

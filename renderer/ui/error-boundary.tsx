@@ -1,14 +1,20 @@
 import { Component, type ReactNode } from 'react';
 
+export interface Fault {
+  readonly message: string;
+  /** Where in the program it happened, for whoever mends it. */
+  readonly trace: string;
+}
+
 export interface ErrorBoundaryProps {
   readonly children: ReactNode;
   /** When it changes, what failed is tried again. */
   readonly resetKey: unknown;
-  readonly renderFault: (message: string, retry: () => void) => ReactNode;
+  readonly renderFault: (fault: Fault, retry: () => void) => ReactNode;
 }
 
 interface State {
-  readonly fault: string | null;
+  readonly fault: Fault | null;
   readonly resetKey: unknown;
 }
 
@@ -17,7 +23,8 @@ export class ErrorBoundary extends Component<ErrorBoundaryProps, State> {
   override state: State = { fault: null, resetKey: this.props.resetKey };
 
   static getDerivedStateFromError(error: unknown): Partial<State> {
-    return { fault: error instanceof Error ? error.message : String(error) };
+    if (!(error instanceof Error)) return { fault: { message: String(error), trace: '' } };
+    return { fault: { message: error.message, trace: error.stack ?? '' } };
   }
 
   static getDerivedStateFromProps(props: ErrorBoundaryProps, state: State): Partial<State> | null {

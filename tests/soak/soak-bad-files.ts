@@ -8,6 +8,10 @@ const [countText = '20000', seedText = String(Math.floor(Math.random() * 1e9)), 
 const count = Number(countText);
 const seed = Number(seedText);
 
+function showProgress({ read, refused, faults }: BadFileOutcome): void {
+  console.log(`  seed ${seed}: ${read} brought to the sheet, ${refused} refused, ${faults.length} at fault`);
+}
+
 /** A process of its own for each share: one that hangs or runs out of memory is then seen as such. */
 function runShare(index: number): Promise<BadFileOutcome> {
   const args = [String(Math.ceil(count / PROCESSES)), String(seed + index), 'share'];
@@ -19,7 +23,7 @@ function runShare(index: number): Promise<BadFileOutcome> {
 }
 
 if (share !== undefined) {
-  process.send?.(await runBadFiles(count, seed));
+  process.send?.(await runBadFiles(count, seed, showProgress));
 } else {
   const shares = await Promise.all(Array.from({ length: PROCESSES }, (_, index) => runShare(index)));
   const sum = (get: (outcome: BadFileOutcome) => number): number => shares.reduce((total, one) => total + get(one), 0);

@@ -100,8 +100,13 @@ async function workThrough({ plan, shop }: Opened, index: number): Promise<strin
  *
  * @param count how many files; a quarter of them are shops, a quarter have bytes flipped
  * @param seed the same seed spoils the same way
+ * @param onProgress told how it stands after every thousand files
  */
-export async function runBadFiles(count: number, seed: number): Promise<BadFileOutcome> {
+export async function runBadFiles(
+  count: number,
+  seed: number,
+  onProgress: (outcome: BadFileOutcome) => void = () => undefined,
+): Promise<BadFileOutcome> {
   const chance = createChance(seed);
   const changes = drawChanges(count, seed);
   const outcome: BadFileOutcome = { read: 0, refused: 0, faults: [], slowestMs: 0 };
@@ -131,6 +136,7 @@ export async function runBadFiles(count: number, seed: number): Promise<BadFileO
     const ms = (user + system) / 1000;
     outcome.slowestMs = Math.max(outcome.slowestMs, ms);
     if (ms > LONGEST_MS) outcome.faults.push(`#${index}: took ${Math.round(ms)} ms`);
+    if ((index + 1) % 1000 === 0) onProgress(outcome);
   }
   return outcome;
 }
