@@ -26,10 +26,10 @@ export interface ChanceResult {
 }
 
 /** Slices of what varies evenly; within a slice the bar's size and the spring-back count as their middle. */
-const BAR_SLICES = 48;
+const BAR_SLICES = 24;
 const SPRING_SLICES = 8;
-const BOW_SLICES = 32;
-const BISECTIONS = 20;
+const BOW_SLICES = 24;
+const BISECTIONS = 16;
 const LOW_SHARE = 0.95;
 
 /**
