@@ -30,8 +30,10 @@ export function Purchase() {
     <section className="order-section" aria-label="To buy">
       <header className="order-head">
         <h2>To buy</h2>
-        <Button onPress={() => void app.files.exportCutList()}>Export the cut list…</Button>
-        <Button onPress={() => void exportPurchase(app)}>Export the purchase list…</Button>
+        <div className="button-row">
+          <Button onPress={() => void app.files.exportCutList()}>Export the cut list…</Button>
+          <Button onPress={() => void exportPurchase(app)}>Export the purchase list…</Button>
+        </div>
       </header>
       <div className="purchase">
         <ul className="plain-list purchase-lines">

@@ -1,6 +1,7 @@
 import { useDeferredValue, useEffect, useMemo, useState } from 'react';
 import type { PaperSize } from '../../shared/contract/host';
 import { buildSheet } from '../../shared/drawing/sheet/build-sheet';
+import type { SheetPage } from '../../shared/drawing/sheet/page';
 import { PAPERS } from '../../shared/drawing/sheet/papers';
 import { useApp, useEvaluation, useFiles, usePlan, useShop, useView } from '../state/hooks';
 import { Button } from '../ui/button';
@@ -17,6 +18,9 @@ const ZOOMS = [
   { id: 'page', label: 'whole page' },
   { id: 'true', label: '1 : 1' },
 ] as const;
+type Zoom = (typeof ZOOMS)[number]['id'];
+
+const NO_SHEET = 'There is no sheet yet: add a part first.';
 
 /** The fixture sheet as it will be printed, and what is written on it. */
 export function SheetView() {
@@ -25,9 +29,10 @@ export function SheetView() {
   const paper = useView((state) => state.paper) ?? (units === 'in' ? 'letter' : 'a4');
   const measuredSquare = useView((state) => state.measuredSquare);
   const workings = useView((state) => state.workingsPrinted);
-  const [zoom, setZoom] = useState<(typeof ZOOMS)[number]['id']>('width');
+  const [zoom, setZoom] = useState<Zoom>('width');
   const pages = useSheetPages(paper, measuredSquare, workings);
-  usePrinting(pages.length);
+  const isEmpty = usePlan().parts.length === 0;
+  usePrinting(isEmpty);
   return (
     <div className="sheet-page-view">
       <aside className="side-panel is-left" aria-label="What the sheet says">
@@ -53,25 +58,31 @@ export function SheetView() {
           />
           <Segments label="Size on the screen" options={ZOOMS} value={zoom} onChange={setZoom} />
           <span className="sheet-count">
-            {pages.length} {pages.length === 1 ? 'page' : 'pages'}
+            {isEmpty ? '' : `${pages.length} ${pages.length === 1 ? 'page' : 'pages'}`}
           </span>
-          <ExportButtons paper={paper} />
+          <ExportButtons paper={paper} isDisabled={isEmpty} />
         </div>
-        {/* biome-ignore lint/a11y/noNoninteractiveTabindex: what scrolls has to be reachable by keyboard. */}
-        <ol className={`sheet-pages is-zoom-${zoom}`} aria-label="Pages of the sheet" tabIndex={0}>
-          {pages.map((page, index) => (
-            <SheetPagePicture
-              // biome-ignore lint/suspicious/noArrayIndexKey: a page is known by its place in the sheet.
-              key={index}
-              page={page}
-              number={index + 1}
-              count={pages.length}
-              paper={paper}
-            />
-          ))}
-        </ol>
+        {isEmpty ? <p className="empty">{NO_SHEET}</p> : <Pages pages={pages} zoom={zoom} paper={paper} />}
       </div>
     </div>
+  );
+}
+
+function Pages({ pages, zoom, paper }: { pages: readonly SheetPage[]; zoom: Zoom; paper: PaperSize }) {
+  return (
+    // biome-ignore lint/a11y/noNoninteractiveTabindex: what scrolls has to be reachable by keyboard.
+    <ol className={`sheet-pages is-zoom-${zoom}`} aria-label="Pages of the sheet" tabIndex={0}>
+      {pages.map((page, index) => (
+        <SheetPagePicture
+          // biome-ignore lint/suspicious/noArrayIndexKey: a page is known by its place in the sheet.
+          key={index}
+          page={page}
+          number={index + 1}
+          count={pages.length}
+          paper={paper}
+        />
+      ))}
+    </ol>
   );
 }
 
@@ -87,14 +98,20 @@ function useSheetPages(paper: PaperSize, measuredSquare: number | null, workings
   );
 }
 
-function ExportButtons({ paper }: { paper: PaperSize }) {
+function ExportButtons({ paper, isDisabled }: { paper: PaperSize; isDisabled: boolean }) {
   const { files, view } = useApp();
   return (
     <div className="button-row sheet-buttons">
-      <Button onPress={() => void files.exportSheet('dxf', paper)}>DXF…</Button>
-      <Button onPress={() => void files.exportSheet('svg', paper)}>SVG…</Button>
-      <Button onPress={() => void files.exportSheet('pdf', paper)}>Export PDF…</Button>
-      <Button look="primary" onPress={view.requestPrint}>
+      <Button isDisabled={isDisabled} onPress={() => void files.exportSheet('dxf', paper)}>
+        DXF…
+      </Button>
+      <Button isDisabled={isDisabled} onPress={() => void files.exportSheet('svg', paper)}>
+        SVG…
+      </Button>
+      <Button isDisabled={isDisabled} onPress={() => void files.exportSheet('pdf', paper)}>
+        Export PDF…
+      </Button>
+      <Button look="primary" isDisabled={isDisabled} onPress={view.requestPrint}>
         <Icon name="print" /> Print…
       </Button>
     </div>
@@ -102,16 +119,17 @@ function ExportButtons({ paper }: { paper: PaperSize }) {
 }
 
 /** Prints once the pages are there, whether printing was asked for here or from another view. */
-function usePrinting(pageCount: number): void {
+function usePrinting(isEmpty: boolean): void {
   const { view } = useApp();
   const isPending = useView((state) => state.printPending);
   useEffect(() => {
-    if (!isPending || pageCount === 0) return;
+    if (!isPending) return;
     // The pages are drawn in their own effects, which have run by the next frame.
     const frame = requestAnimationFrame(() => {
       view.store.setState({ printPending: false });
-      window.print();
+      if (isEmpty) view.notify('problem', NO_SHEET);
+      else window.print();
     });
     return () => cancelAnimationFrame(frame);
-  }, [isPending, pageCount, view]);
+  }, [isPending, isEmpty, view]);
 }
