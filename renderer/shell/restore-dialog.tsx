@@ -47,6 +47,10 @@ export function RestoreDialog(props: {
   );
 }
 
+/** In the user's own time; the host keeps the moment in UTC. */
 function formatMoment(iso: string): string {
-  return iso.replace('T', ' at ').slice(0, 19);
+  const moment = new Date(iso);
+  return Number.isNaN(moment.getTime())
+    ? iso
+    : moment.toLocaleString(undefined, { dateStyle: 'medium', timeStyle: 'short' });
 }
