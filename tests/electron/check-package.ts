@@ -16,7 +16,7 @@ const EXPECTED = [
   /^\/package\.json$/,
   /^\/build\/main\/(desktop|desktop-[\w-]+|import-worker|import-worker-[\w-]+)\.js$/,
   /^\/build\/main\/preload\.cjs$/,
-  /^\/build\/renderer\/index\.html$/,
+  /^\/build\/renderer\/(index\.html|licences\.txt)$/,
   /^\/build\/renderer\/assets\/[\w.-]+\.(js|css|ttf|wasm)$/,
   /^\/assets\/(fonts|samples)\/[\w.-]+$/,
   /^\/assets\/icons\/png\/256x256\.png$/,
