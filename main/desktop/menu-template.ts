@@ -28,8 +28,8 @@ export function buildMenuTemplate(parts: MenuParts): Item[] {
     { label: '&File', submenu: buildFileMenu(parts, isMac) },
     { label: '&Edit', submenu: buildEditMenu(parts) },
     { label: '&View', submenu: buildViewMenu(parts) },
-    { role: 'windowMenu' },
-    { role: 'help', submenu: buildHelpMenu(parts) },
+    { label: '&Window', role: 'windowMenu' },
+    { label: '&Help', role: 'help', submenu: buildHelpMenu(parts) },
   ];
 }
 
