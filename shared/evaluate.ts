@@ -37,7 +37,10 @@ export interface EvaluateOptions {
   orderWorkUnits?: number;
 }
 
-/** Enough to prove a dozen lengths on a few bars while a person types. */
+/** For what is bought and printed: seconds at the most, and proof for nearly every job of a shop. */
+export const THOROUGH: EvaluateOptions = { orderWorkUnits: 1e9 };
+
+/** What an order may spend while a person types; the rest is left to {@link THOROUGH}. */
 const ORDER_WORK_UNITS = 2e7;
 
 /**

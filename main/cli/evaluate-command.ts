@@ -1,5 +1,5 @@
 import { sampleChance } from '../../shared/engine/chance-sampling';
-import { type Evaluation, evaluate } from '../../shared/evaluate';
+import { type Evaluation, evaluate, THOROUGH } from '../../shared/evaluate';
 import { type Command, EXIT, type ExitCode, UsageError } from './command';
 import { loadJob } from './load-job';
 import { getOnly, parseWords } from './parse-words';
@@ -22,7 +22,7 @@ export const evaluateCommand: Command = {
   async run(args, { out }) {
     const { values, positionals } = parseWords(args, OPTIONS);
     const { plan, shop } = await loadJob(getOnly(positionals, 'plan'), values.shop);
-    const evaluation = evaluate(plan, shop);
+    const evaluation = evaluate(plan, shop, THOROUGH);
     const draws = getWhole(values.draws, '--draws', 1, 1_000_000);
     const seed = getWhole(values.seed, '--seed', 0, 4_294_967_295) ?? 1;
     const drawn =

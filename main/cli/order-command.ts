@@ -1,5 +1,5 @@
 import type { OrderResult } from '../../shared/engine/results';
-import { evaluate } from '../../shared/evaluate';
+import { evaluate, THOROUGH } from '../../shared/evaluate';
 import { buildCutListCsv } from '../services/cut-list-csv';
 import { ExpectedProblem } from '../services/expected-problem';
 import type { Command } from './command';
@@ -16,7 +16,7 @@ export const orderCommand: Command = {
   async run(args, { out }) {
     const { values, positionals } = parseWords(args, OPTIONS);
     const { plan, shop } = await loadJob(getOnly(positionals, 'plan'), values.shop);
-    const evaluation = evaluate(plan, shop);
+    const evaluation = evaluate(plan, shop, THOROUGH);
     const { order } = evaluation;
     if (order === null) {
       throw new ExpectedProblem(

@@ -1,5 +1,5 @@
 import { basename, extname, resolve } from 'node:path';
-import { evaluate } from '../../shared/evaluate';
+import { evaluate, THOROUGH } from '../../shared/evaluate';
 import { buildFileProblem, getShortName } from '../services/file-problem';
 import { renderSheetFile } from '../services/sheet-files';
 import { writeFileSafely } from '../services/write-file-safely';
@@ -40,7 +40,7 @@ export const sheetCommand: Command = {
     await writeFileSafely(out, content).catch((error) => {
       throw buildFileProblem(error, `${getShortName(out)} was not written`, out);
     });
-    return getDoneCode(evaluate(plan, shop), values.strict);
+    return getDoneCode(evaluate(plan, shop, THOROUGH), values.strict);
   },
 };
 

@@ -1,5 +1,5 @@
 import type { OrderResult } from '../../shared/engine/results';
-import { evaluate } from '../../shared/evaluate';
+import { evaluate, THOROUGH } from '../../shared/evaluate';
 import type { ListStyle } from '../../shared/lists/list-style';
 import { buildCutRows } from '../../shared/lists/order-lists';
 import type { Plan } from '../../shared/model/plan';
@@ -15,7 +15,7 @@ import { ExpectedProblem } from './expected-problem';
  * @throws ExpectedProblem `no-order` when nothing can be ordered
  */
 export function renderCutList(plan: Plan, shop: Shop, style: ListStyle): string {
-  const { order } = evaluate(plan, shop);
+  const { order } = evaluate(plan, shop, THOROUGH);
   if (order === null) {
     throw new ExpectedProblem('no-order', 'There is no cut list yet: the plan needs a part and a bar that fits.');
   }

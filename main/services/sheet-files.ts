@@ -1,7 +1,7 @@
 import type { PaperSize } from '../../shared/contract/host';
 import { toDxf } from '../../shared/drawing/sinks/dxf';
 import { buildDrawingSet } from '../../shared/drawing/views/drawing-set';
-import { evaluate } from '../../shared/evaluate';
+import { evaluate, THOROUGH } from '../../shared/evaluate';
 import type { Plan } from '../../shared/model/plan';
 import type { Shop } from '../../shared/model/shop';
 import { renderSheetPdf, renderSheetSvg } from './export-sheet';
@@ -30,7 +30,7 @@ const DXF_SCALE = 2;
 /** The fixture sheet of a plan as the content of a file; a DXF holds the views of the setup in true size. */
 export async function renderSheetFile(order: SheetOrder): Promise<RenderedSheet> {
   const { plan, shop, format, paper } = order;
-  const evaluation = evaluate(plan, shop);
+  const evaluation = evaluate(plan, shop, THOROUGH);
   const printCheck = { measuredSquare: order.measuredSquare ?? null };
   const options = { paper, fileName: order.fileName ?? '', printCheck, workings: order.workings ?? false };
   switch (format) {

@@ -1,7 +1,7 @@
 import type { Figure } from '../../shared/engine/figure';
 import { formatLength } from '../../shared/units/format';
 import { formatQuantity } from '../../shared/units/quantity';
-import { useApp, useEvaluation, useKnownShop, usePlan } from '../state/hooks';
+import { useApp, useEvaluation, useIsSearching, useKnownShop, usePlan } from '../state/hooks';
 import { exportPurchase } from '../state/imports';
 import { Button } from '../ui/button';
 import { SeverityMark } from '../ui/icon';
@@ -13,6 +13,7 @@ export function Purchase() {
   const plan = usePlan();
   const known = useKnownShop();
   const { order, section } = useEvaluation();
+  const isSearching = useIsSearching();
   if (order === null || section === null) {
     return (
       <section className="order-section" aria-label="To buy">
@@ -63,6 +64,15 @@ export function Purchase() {
         {order.proven
           ? 'No cheaper way to cut it exists with these lengths: proven.'
           : getBoundSentence(order.bound, order.cost, money)}
+        {isSearching && (
+          <>
+            {' '}
+            Looking for a cheaper one…{' '}
+            <Button look="quiet" onPress={app.orderSearch.stop}>
+              Stop
+            </Button>
+          </>
+        )}
       </p>
       {order.unplaced.map((blank) => (
         <p key={blank.blankTemplateId} className="order-unplaced">

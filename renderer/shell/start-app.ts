@@ -4,6 +4,7 @@ import { buildEmptyPlan } from '../../shared/model/defaults';
 import type { ParsedPlan } from '../../shared/model/parse-plan';
 import type { Plan } from '../../shared/model/plan';
 import { collectLibrary } from '../../shared/model/plan-library';
+import { createSearchWorker, startOrderSearch } from '../order/start-order-search';
 import { ROOM_FOR_A_SECTION, TALL_WINDOW } from '../panels/tall-window';
 import type { App } from '../state/app';
 import { createApp } from '../state/create-app';
@@ -26,6 +27,7 @@ export async function startApp(): Promise<Reply<App>> {
     buildNewPlan: (shop, units) => buildEmptyPlan({ units, shop, date: start.today, author: start.userName }),
     withLibrary: (plan, shop) => ({ ...plan, library: collectLibrary(plan, shop) }),
     getRefusal: createRefusal(() => import('../../shared/model/parse-plan')),
+    createSearchWorker,
     clock: () => performance.now(),
     later: (run, delayMs) => {
       const timer = window.setTimeout(run, delayMs);
@@ -36,6 +38,7 @@ export async function startApp(): Promise<Reply<App>> {
   });
   app.view.store.subscribe(keepView);
   listenToWindow(app);
+  startOrderSearch(app);
   for (const remark of [...start.shopRemarks, ...start.opened.remarks]) app.view.notify('done', remark);
   return { ok: true, value: app };
 }

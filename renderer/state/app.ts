@@ -4,6 +4,7 @@ import type { Dialogs } from './dialogs';
 import type { Documents } from './documents';
 import type { Evaluator } from './evaluator';
 import type { Files } from './files';
+import type { OrderSearch } from './order-search';
 import type { View } from './view';
 
 /** Everything the page works with. Made once when the host has answered; React reads it through hooks. */
@@ -16,5 +17,6 @@ export interface App {
   readonly files: Files;
   readonly actions: Actions<App>;
   readonly evaluator: Evaluator;
+  readonly orderSearch: OrderSearch;
   readonly onMac: boolean;
 }

@@ -9,6 +9,7 @@ import { createDialogs } from './dialogs';
 import { createDocuments, type MayTake } from './documents';
 import { createEvaluator, EMPTY_EVALUATION } from './evaluator';
 import { createFiles } from './files';
+import { createOrderSearch, type SearchWorker } from './order-search';
 import { createView, type KeptView, type ViewState } from './view';
 
 /** What the app takes from around it, so that it can be made without a page. */
@@ -20,6 +21,7 @@ export interface AppParts {
   readonly withLibrary: (plan: Plan, shop: Shop) => Plan;
   /** Why no file could hold a plan, as a sentence; '' when one could. */
   readonly getRefusal: (plan: Plan) => string;
+  readonly createSearchWorker: () => SearchWorker | null;
   readonly clock: () => number;
   readonly later: (run: () => void, delayMs: number) => () => void;
   readonly kept: Partial<KeptView & Pick<ViewState, 'setupOpen'>>;
@@ -48,6 +50,7 @@ export function createApp(parts: AppParts): App {
     withLibrary: parts.withLibrary,
     later: parts.later,
   });
+  const evaluator = createEvaluator(parts.evaluate, EMPTY_EVALUATION);
   return {
     start,
     host,
@@ -56,7 +59,12 @@ export function createApp(parts: AppParts): App {
     dialogs,
     files,
     actions: createActions(APP_ACTIONS),
-    evaluator: createEvaluator(parts.evaluate, EMPTY_EVALUATION),
+    evaluator,
+    orderSearch: createOrderSearch({
+      createWorker: parts.createSearchWorker,
+      remember: evaluator.remember,
+      later: parts.later,
+    }),
     onMac: parts.onMac,
   };
 }

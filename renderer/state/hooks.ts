@@ -39,12 +39,19 @@ export function useKnownShop(): Shop {
 
 /** The evaluation of the plan as it stands; computed once for all who ask. */
 export function useEvaluation(): Evaluation {
-  return useApp().evaluator(usePlan(), useShop()).evaluation;
+  const app = useApp();
+  useStore(app.orderSearch.store, (state) => state.answers);
+  return app.evaluator(usePlan(), useShop()).evaluation;
 }
 
 /** The sentence of a fault in the engine; '' when the figures are of the plan as it stands. */
 export function useEvaluationFault(): string {
   return useApp().evaluator(usePlan(), useShop()).fault;
+}
+
+/** True while a cheaper order is looked for beside the page. */
+export function useIsSearching(): boolean {
+  return useStore(useApp().orderSearch.store, (state) => state.isSearching);
 }
 
 export function useHistory(): History {
