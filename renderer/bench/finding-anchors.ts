@@ -81,7 +81,9 @@ function findAnchor(finding: Finding, views: Readonly<Record<PaneName, View>>, s
       const bounds = getFeatureBounds(views[pane], setting.scene, feature);
       if (bounds === null) continue;
       const { severity } = finding;
-      return { pane, x: bounds.right, y: bounds.top, severity, findings: [finding], feature };
+      // A vise stands under the bar: its mark keeps below the parts.
+      const y = feature.kind === 'vise' ? (bounds.top + bounds.bottom) / 2 : bounds.top;
+      return { pane, x: bounds.right, y, severity, findings: [finding], feature };
     }
   }
   return null;

@@ -14,6 +14,8 @@ interface Pickable {
   readonly reach: Bounds;
   /** mm² of the thing itself. */
   readonly area: number;
+  /** Its lesser side, mm; 0 for what is drawn with lines alone. */
+  readonly thickness: number;
 }
 
 const pickables = new WeakMap<View, readonly Pickable[]>();
@@ -28,7 +30,9 @@ export function pick(view: View, scene: Scene, point: Point, tolerance: number):
   let found: Pickable | null = null;
   for (const one of getPickables(view, scene)) {
     if (found !== null && one.area >= found.area) continue;
-    if (isNear(one.reach, point, tolerance) && hitTest(one.view, point, tolerance) !== null) found = one;
+    // A pointer may miss what is thin; what is broad would only take the place of its neighbours.
+    const beside = one.thickness < 2 * tolerance ? tolerance : 0;
+    if (isNear(one.reach, point, beside) && hitTest(one.view, point, beside) !== null) found = one;
   }
   return found?.feature ?? null;
 }
@@ -48,7 +52,16 @@ function getPickables(view: View, scene: Scene): readonly Pickable[] {
   const made = [...gathered.values()].map(({ feature, marks }): Pickable => {
     const reach = measureBounds(marks);
     const own = getFeatureBounds(view, scene, feature) ?? reach;
-    return { feature, view: { ...view, marks }, reach, area: (own.right - own.left) * (own.top - own.bottom) };
+    const width = own.right - own.left;
+    const height = own.top - own.bottom;
+    const isFilled = marks.some((mark) => mark.kind === 'path' && mark.fill !== 'none');
+    return {
+      feature,
+      view: { ...view, marks },
+      reach,
+      area: width * height,
+      thickness: isFilled ? Math.min(width, height) : 0,
+    };
   });
   pickables.set(view, made);
   return made;

@@ -120,25 +120,57 @@ async function measureStarts(launch: () => Promise<Browser>, blank: string, plan
   ];
 }
 
+interface Place {
+  readonly x: number;
+  readonly y: number;
+}
+
 interface DragCase {
   readonly name: string;
   readonly feature: string;
-  readonly hold: { readonly x: number; readonly y: number };
-  readonly reach: { readonly x: number; readonly y: number };
+  /** What the value beside the pointer says while it is the right thing that is dragged. */
+  readonly says: RegExp;
+  /** Where in the thing to take hold, 0 to 1; the first place where it is not hidden by another is taken. */
+  readonly holds: readonly Place[];
 }
 
+const REACH: Place = { x: 40, y: 0 };
+const ALONG = Array.from({ length: 40 }, (_, index) => (index + 0.5) / 40);
+
 const DRAGS: readonly DragCase[] = [
-  { name: 'a vise', feature: 'vise:1', hold: { x: 0.5, y: 0.92 }, reach: { x: 40, y: 0 } },
-  { name: 'a part', feature: 'part:', hold: { x: 0.4, y: 0.7 }, reach: { x: 40, y: 0 } },
-  { name: 'the bar', feature: 'blank:', hold: { x: 0.995, y: 0.6 }, reach: { x: 40, y: 0 } },
-  { name: 'the section line', feature: 'field:sectionX', hold: { x: 0.97, y: 0.3 }, reach: { x: 40, y: 0 } },
+  { name: 'a vise', feature: 'vise:1', says: /vise 2/u, holds: ALONG.map((x) => ({ x, y: 0.92 })) },
+  { name: 'a part', feature: 'part:', says: /^Part|Part \d/u, holds: ALONG.map((x) => ({ x, y: 0.6 })) },
+  { name: 'the bar', feature: 'blank:', says: /the bar,/u, holds: ALONG.map((x) => ({ x, y: 0.35 })) },
+  {
+    name: 'the section line',
+    feature: 'field:sectionX',
+    says: /section A/u,
+    holds: [0.97, 0.9, 0.8].map((x) => ({ x, y: 0.3 })),
+  },
 ];
 
-async function measureBench(page: Page, { feature, hold, reach }: DragCase): Promise<Frames> {
+/** A point of the screen at which a press takes hold of the thing meant and of nothing else. */
+async function findHold(page: Page, { name, feature, says, holds }: DragCase): Promise<Place> {
   const box = await page.locator(`[data-feature^="${feature}"]`).first().boundingBox();
   if (box === null) throw new Error(`${feature} is not on the Bench`);
-  const from = { x: box.x + box.width * hold.x, y: box.y + box.height * hold.y };
-  const frames = await measureDrag(page, from, reach, DRAG_MS);
+  for (const hold of holds) {
+    const from = { x: box.x + box.width * hold.x, y: box.y + box.height * hold.y };
+    await page.mouse.move(from.x, from.y);
+    await page.mouse.down();
+    await page.mouse.move(from.x + 8, from.y);
+    const said = (await page.locator('.bench-bubble').allTextContents()).join('');
+    await page.keyboard.press('Escape');
+    await page.mouse.up();
+    if (says.test(said)) return from;
+  }
+  throw new Error(`no place to take hold of ${name}`);
+}
+
+async function measureBench(page: Page, drag: DragCase): Promise<Frames> {
+  const from = await findHold(page, drag);
+  await page.getByRole('button', { name: 'Fit', exact: true }).click();
+  await page.waitForTimeout(400);
+  const frames = await measureDrag(page, from, REACH, DRAG_MS);
   await page.keyboard.press('Control+z');
   await page.waitForTimeout(300);
   return frames;
@@ -185,7 +217,7 @@ async function run(): Promise<void> {
       `${bare.address}?shapes=${marks}&width=${SIZE.width - 580}&height=${SIZE.height - 110}`,
     );
     await addRecorder(barePage);
-    const bareFrames = await measureDrag(barePage, { x: 300, y: 300 }, { x: 40, y: 0 }, DRAG_MS);
+    const bareFrames = await measureDrag(barePage, { x: 300, y: 300 }, REACH, DRAG_MS);
     console.log(describeFrames('bare Konva', bareFrames, bareFrames));
     await barePage.context().close();
 

@@ -7,7 +7,7 @@ import { computeHatchTile } from '../../../renderer/bench/draw/hatch-tile';
 import { PANES } from '../../../renderer/bench/panes';
 import { getFeatureBounds, pick } from '../../../renderer/bench/pick';
 import { FILL_STYLES } from '../../../shared/drawing/fills';
-import { buildSetting } from './setting';
+import { buildSetting, withTabs } from './setting';
 
 const camera = { pxPerMm: 2, left: -10, top: 50 };
 
@@ -116,6 +116,29 @@ describe('pointing', () => {
     expect(at(scene.parts[0] === undefined ? 0 : scene.parts[0].right + 5, 10)?.kind).toBe('blank');
     expect(at(40, scene.parts[0]?.top ?? 0)).toEqual({ kind: 'field', id: 'sectionX' });
     expect(at(-400, 300)).toBeNull();
+  });
+
+  it('finds the bar in a gap narrower than the pointer is vague, and a tab under its part', () => {
+    const { scene } = setting;
+    const [first, second] = scene.parts;
+    if (first === undefined || second === undefined) throw new Error('two parts are needed');
+    const gap = second.left - first.right;
+    const middle = { x: (first.right + second.left) / 2, y: first.top - 10 };
+    expect(pick(view, scene, middle, gap)).toEqual({ kind: 'blank', id: scene.blank.templateId });
+
+    const tabbed = buildSetting(withTabs);
+    const tabScene = tabbed.setting.scene;
+    const tabView = buildBenchView(
+      'elevation',
+      { ...subject, plan: tabbed.plan, evaluation: tabScene.evaluation },
+      { base: 'table', planDimensions: false },
+      2,
+    );
+    const id = `${tabScene.parts[0]?.placed.slotId}:0`;
+    const bounds = getFeatureBounds(tabView, tabScene, { kind: 'tab', id });
+    if (bounds === null) throw new Error('no tab is drawn');
+    const beside = { x: bounds.left - 0.3, y: (bounds.bottom + bounds.top) / 2 };
+    expect(pick(tabView, tabScene, beside, 2.5)).toEqual({ kind: 'tab', id });
   });
 
   it('measures a part by its own marks, not by the dimensions that speak of it', () => {
