@@ -10,7 +10,16 @@ export interface ShownFeature {
   readonly all: Bounds;
 }
 
-const FURNITURE = new Set<Mark['layer']>(['dimension', 'note', 'centre', 'frame', 'hidden', 'finding', 'guide']);
+/** Layers that speak of a thing and are not the thing. */
+export const FURNITURE: ReadonlySet<Mark['layer']> = new Set<Mark['layer']>([
+  'dimension',
+  'note',
+  'centre',
+  'frame',
+  'hidden',
+  'finding',
+  'guide',
+]);
 
 const known = new WeakMap<View, readonly ShownFeature[]>();
 

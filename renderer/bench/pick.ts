@@ -4,7 +4,7 @@ import { type Bounds, measureBounds } from '../../shared/drawing/sinks/bounds';
 import { hitTest } from '../../shared/drawing/sinks/hit-test';
 import type { FeatureRef } from '../../shared/findings/finding';
 import { isSameFeature } from '../state/view';
-import { getShownFeatures, uniteBounds } from './feature-index';
+import { FURNITURE, getShownFeatures, uniteBounds } from './feature-index';
 import { getBenchFeature, isShownBy } from './feature-match';
 
 /** One thing of the Bench as a view shows it. */
@@ -54,7 +54,7 @@ function getPickables(view: View, scene: Scene): readonly Pickable[] {
     const own = getFeatureBounds(view, scene, feature) ?? reach;
     const width = own.right - own.left;
     const height = own.top - own.bottom;
-    const isFilled = marks.some((mark) => mark.kind === 'path' && mark.fill !== 'none');
+    const isFilled = marks.some((mark) => mark.kind === 'path' && mark.fill !== 'none' && !FURNITURE.has(mark.layer));
     return {
       feature,
       view: { ...view, marks },

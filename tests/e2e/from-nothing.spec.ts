@@ -96,7 +96,7 @@ test('what the browser prints is the sheet as exported, page by page, and nothin
     window.print = () => document.body.setAttribute('data-printed', document.title);
   });
   await page.keyboard.press('Control+p');
-  await expect(page.locator('body')).toHaveAttribute('data-printed', /keeper links/);
+  await expect(page.locator('body')).toHaveAttribute('data-printed', /keeper.links/);
   const shown = await page.getByRole('listitem', { name: /^Page \d+ of \d+/ }).count();
   const path = join(planner.dataFolder, 'printed.pdf');
   await page.pdf({ path, preferCSSPageSize: true });

@@ -60,6 +60,17 @@ test('work that was never saved is offered too, and what is thrown away does not
   await expect(dialog).toHaveCount(0);
 });
 
+test('a page loaded anew offers what it had not saved', async ({ planner }) => {
+  const page = await planner.open(getSample('hoist-arms'));
+  await editLength(page, '8-1/4');
+  await expectKept(planner, '"length": 209.55');
+  await page.reload();
+  const dialog = page.getByRole('alertdialog', { name: 'Work that was not saved' });
+  await dialog.getByRole('button', { name: 'Restore' }).click();
+  await showView(page, 'Parts');
+  await expect(page.getByLabel(LENGTH, { exact: true })).toHaveValue('8.250');
+});
+
 test('a file changed on disk since it was opened: saving asks, and another name keeps both', async ({ planner }) => {
   const page = await planner.open(getSample('hoist-arms'));
   const path = join(planner.home, 'hoist-arms.kgplan');
@@ -95,8 +106,8 @@ test('a name that is taken is asked about, and the other file stays unless it is
   await asks.getByRole('button', { name: 'Choose another name' }).click();
   expect(readFileSync(other, 'utf8')).toBe('not ours to lose');
   await saveInDialog(page, 'third');
+  await expect.poll(() => existsSync(join(planner.home, 'third.kgplan'))).toBe(true);
   expect(readFileSync(other, 'utf8')).toBe('not ours to lose');
-  expect(existsSync(join(planner.home, 'third.kgplan'))).toBe(true);
 });
 
 test('a plan with unsaved changes is not left without asking; it is saved, kept open or discarded', async ({

@@ -41,7 +41,7 @@ test('a whole plan by keyboard alone, from an empty one to the file', async ({ p
   const bar = page.getByRole('complementary', { name: 'Setup' }).getByRole('heading').getByRole('button', {
     name: /^Bar/,
   });
-  await tabTo(page, bar);
+  await tabTo(page, bar, 'Shift+Tab');
   if ((await bar.getAttribute('aria-expanded')) === 'false') await keys.press('Enter');
   await tabTo(page, page.getByRole('button', { name: /Material$/ }));
   await keys.press('Enter');
@@ -122,11 +122,11 @@ function watchFocus(): void {
   });
 }
 
-/** Presses Tab until the focus is there. */
-async function tabTo(page: Page, target: Locator): Promise<void> {
+/** Presses Tab, or Shift and Tab where that is nearer, until the focus is there. */
+async function tabTo(page: Page, target: Locator, key: 'Tab' | 'Shift+Tab' = 'Tab'): Promise<void> {
   for (let press = 0; press < 150; press += 1) {
     if (await target.evaluate((element) => element === document.activeElement)) return;
-    await page.keyboard.press('Tab');
+    await page.keyboard.press(key);
   }
   throw new Error(`The Tab key does not come to ${target}.`);
 }
