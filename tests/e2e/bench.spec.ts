@@ -83,7 +83,8 @@ test('the shelf is dragged deeper in the stack: the grip grows by as much', asyn
   await page.keyboard.press('ArrowDown');
   await expect.poll(() => readPlace(seat)).toBeCloseTo(depth + 0.05 * inch, 3);
   await page.keyboard.press('Control+z');
-  await dragBy(page, seat, 0, 10, { hold: { x: 0.5, y: 0.5 }, free: true });
+  // By the ledge of the fixed jaw, which carries the bar.
+  await dragBy(page, seat, 0, 10, { hold: { x: 0.06, y: 0.5 }, free: true });
   const deeper = await readPlace(seat);
   expect(deeper).toBeGreaterThan(depth);
   expect(((await readFigure(page, 'grip')) ?? Number.NaN) - grip).toBeCloseTo(deeper - depth, 2);

@@ -289,6 +289,17 @@ function addJaw(draft: Draft, scene: Scene, jaws: JawsAcross, side: 'fixed' | 'm
     { x: y(back), y: 0 },
   ];
   addPath(draft, 'jaw', getPolygon(outline), { pen: 'wide', fill: inJaw ? 'jaw' : 'jawFace', feature });
+  if (jaws.ledge > 0) {
+    addLine(
+      draft,
+      'seat',
+      [
+        { x: y(-jaws.ledge), y: -jaws.shelf },
+        { x: y(0), y: -jaws.shelf },
+      ],
+      { pen: 'wide', feature: { kind: 'seat', id: 'shelf' } },
+    );
+  }
   const { bolts } = scene.jawSet;
   if (bolts) {
     const middle = jaws.bed + bolts.centreHeight;
