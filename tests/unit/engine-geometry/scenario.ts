@@ -1,4 +1,4 @@
-import { type Evaluation, evaluate } from '../../../shared/evaluate';
+import { type EvaluateOptions, type Evaluation, evaluate } from '../../../shared/evaluate';
 import { buildPart, type PartStart } from '../../../shared/model/build-part';
 import { defaultShop } from '../../../shared/model/catalogue/default-shop';
 import { buildEmptyPlan, getEveryFace } from '../../../shared/model/defaults';
@@ -141,7 +141,7 @@ export function buildScenario(scenario: Scenario): { plan: Plan; shop: Shop } {
 }
 
 /** {@link evaluate} of a scenario. */
-export function evaluateScenario(scenario: Scenario): Evaluation {
+export function evaluateScenario(scenario: Scenario, options: EvaluateOptions = {}): Evaluation {
   const { plan, shop } = buildScenario(scenario);
-  return evaluate(plan, shop);
+  return evaluate(plan, shop, options);
 }

@@ -1,6 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
-import { evaluate } from '../../../shared/evaluate';
+import { evaluate, THOROUGH } from '../../../shared/evaluate';
 import { defaultShop } from '../../../shared/model/catalogue/default-shop';
 import { parsePlanText } from '../../../shared/model/parse-plan';
 import type { Plan } from '../../../shared/model/plan';
@@ -201,11 +201,14 @@ describe('order', () => {
       thickness: 8,
       quantity: 3 + (index % 4),
     }));
-    const { order } = evaluateScenario({
-      ...change((plan) => ({ ...plan, partsPerBlank: { pinned: 1 } })),
-      bars: [bar(40, 0, { lengths })],
-      parts,
-    });
+    const { order } = evaluateScenario(
+      {
+        ...change((plan) => ({ ...plan, partsPerBlank: { pinned: 1 } })),
+        bars: [bar(40, 0, { lengths })],
+        parts,
+      },
+      THOROUGH,
+    );
     expect(order?.proven).toBe(true);
     expect(order?.bound).toBe(order?.cost?.value);
   });
