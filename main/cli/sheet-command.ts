@@ -1,5 +1,8 @@
 import { basename, extname, resolve } from 'node:path';
+import { getScaleText, parseScale, SCALE_SERIES } from '../../shared/drawing/sheet/scales';
 import { evaluate, THOROUGH } from '../../shared/evaluate';
+import type { LengthUnits } from '../../shared/units/length-units';
+import { parseLength } from '../../shared/units/parse-length';
 import { buildFileProblem, getShortName } from '../services/file-problem';
 import { renderSheetFile } from '../services/sheet-files';
 import { writeFileSafely } from '../services/write-file-safely';
@@ -12,14 +15,18 @@ const OPTIONS = {
   ...PLAN_OPTIONS,
   out: { type: 'string' },
   paper: { type: 'string' },
+  'section-scale': { type: 'string' },
+  'elevation-scale': { type: 'string' },
+  measured: { type: 'string' },
   workings: { type: 'boolean', default: false },
 } as const;
 
 /** The printable fixture sheet. */
 export const sheetCommand: Command = {
-  usage: 'sheet PLAN --out FILE [--paper letter|a4|a3|tabloid] [--workings] [--shop FILE] [--strict]',
+  usage:
+    'sheet PLAN --out FILE [--paper letter|a4|a3|tabloid] [--section-scale 1:N] [--elevation-scale 1:N] [--measured LENGTH] [--workings] [--shop FILE] [--strict]',
   about:
-    'the fixture sheet as .pdf, .svg or .dxf by the ending of FILE; letter for inch plans, a4 for mm by default; --workings adds every figure with its formula',
+    'the fixture sheet as .pdf, .svg or .dxf by the ending of FILE; letter for inch plans, a4 for mm by default; scales are chosen unless one of the standard series is asked for; --measured is the printed 100 mm square as measured; --workings adds every figure with its formula',
   async run(args) {
     const { values, positionals } = parseWords(args, OPTIONS);
     const planPath = getOnly(positionals, 'plan');
@@ -29,11 +36,17 @@ export const sheetCommand: Command = {
     const asked = values.paper === undefined ? undefined : getPaper(values.paper);
     const { plan, shop } = await loadJob(planPath, values.shop);
     const paper = asked ?? (plan.units === 'in' ? 'letter' : 'a4');
+    const scale = {
+      section: getScale(values['section-scale'], plan.units, '--section-scale'),
+      elevation: getScale(values['elevation-scale'], plan.units, '--elevation-scale'),
+    };
     const { content } = await renderSheetFile({
       plan,
       shop,
       format,
       paper,
+      scale,
+      measuredSquare: getMeasured(values.measured, plan.units),
       workings: values.workings,
       fileName: basename(planPath),
     });
@@ -46,4 +59,20 @@ export const sheetCommand: Command = {
 
 function getPaper(text: string) {
   return getOneOf(text.toLowerCase(), ['letter', 'a4', 'a3', 'tabloid'], '--paper');
+}
+
+function getScale(text: string | undefined, units: LengthUnits, option: string): number | null {
+  if (text === undefined) return null;
+  const scale = parseScale(text, units);
+  if (scale !== null) return scale;
+  throw new UsageError(`${option} has to be one of ${SCALE_SERIES[units].map(getScaleText).join(', ')}.`);
+}
+
+/** Side of the test square from a length as the planner's fields read it, mm. */
+function getMeasured(text: string | undefined, units: LengthUnits): number | null {
+  if (text === undefined) return null;
+  const parsed = parseLength(text, units);
+  if (!parsed.ok) throw new UsageError(`--measured: ${parsed.refusal}`);
+  if (parsed.mm <= 0) throw new UsageError('--measured has to be more than 0.');
+  return parsed.mm;
 }

@@ -6,6 +6,7 @@ const FILTERS: Readonly<Record<SavedKind, FileFilter>> = {
   pdf: { name: 'PDF', extensions: ['pdf'] },
   svg: { name: 'SVG drawing', extensions: ['svg'] },
   dxf: { name: 'DXF drawing', extensions: ['dxf'] },
+  png: { name: 'PNG picture', extensions: ['png'] },
   csv: { name: 'List as CSV', extensions: ['csv'] },
   shop: { name: 'Shop library', extensions: ['kgshop'] },
 };
@@ -29,6 +30,7 @@ const SAVE_TITLES: Readonly<Record<SavedKind, string>> = {
   pdf: 'Export as PDF',
   svg: 'Export as SVG',
   dxf: 'Export as DXF',
+  png: 'Save a picture',
   csv: 'Export a list',
   shop: 'Export the shop library',
 };

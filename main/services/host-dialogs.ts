@@ -18,7 +18,7 @@ export interface HostDialogs {
   setTitle(title: string, unsaved: boolean): void;
 }
 
-export type SavedKind = 'plan' | 'pdf' | 'svg' | 'dxf' | 'csv' | 'shop';
+export type SavedKind = 'plan' | 'pdf' | 'svg' | 'dxf' | 'png' | 'csv' | 'shop';
 
 export type OpenedKind = 'plan' | ReadKind;
 

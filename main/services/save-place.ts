@@ -12,6 +12,7 @@ const ENDINGS: Readonly<Record<SavedKind, string>> = {
   pdf: '.pdf',
   svg: '.svg',
   dxf: '.dxf',
+  png: '.png',
   csv: '.csv',
   shop: SHOP_ENDING,
 };

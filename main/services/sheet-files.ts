@@ -1,4 +1,4 @@
-import type { PaperSize } from '../../shared/contract/host';
+import type { PaperSize, SheetScale } from '../../shared/contract/host';
 import { toDxf } from '../../shared/drawing/sinks/dxf';
 import { buildDrawingSet } from '../../shared/drawing/views/drawing-set';
 import { evaluate, THOROUGH } from '../../shared/evaluate';
@@ -11,6 +11,8 @@ export interface SheetOrder {
   shop: Shop;
   format: 'pdf' | 'svg' | 'dxf';
   paper: PaperSize;
+  /** Scales of page one; absent or null for those that fit best. */
+  scale?: SheetScale;
   /** Name of the plan's file for the foot of each page; '' or absent for none. */
   fileName?: string;
   /** Side of the printed 100 mm test square as measured, mm; null or absent until somebody has. */
@@ -32,7 +34,13 @@ export async function renderSheetFile(order: SheetOrder): Promise<RenderedSheet>
   const { plan, shop, format, paper } = order;
   const evaluation = evaluate(plan, shop, THOROUGH);
   const printCheck = { measuredSquare: order.measuredSquare ?? null };
-  const options = { paper, fileName: order.fileName ?? '', printCheck, workings: order.workings ?? false };
+  const options = {
+    paper,
+    scale: order.scale ?? {},
+    fileName: order.fileName ?? '',
+    printCheck,
+    workings: order.workings ?? false,
+  };
   switch (format) {
     case 'pdf': {
       const { bytes, pages } = await renderSheetPdf(plan, evaluation, shop, options);

@@ -75,6 +75,7 @@ export function BenchMenu({
           onAction={(key) => {
             close();
             if (key === 'bench.fit') showEverything(session.store);
+            else if (key === 'bench.saveView') void app.dialogs.ask('saveView', {});
             else offered.find((action) => action.id === key)?.perform();
           }}
         >
@@ -94,6 +95,9 @@ export function BenchMenu({
             <MenuItem id="bench.fit" className="menu-item" textValue="Show everything">
               <Text slot="label">Show everything</Text>
               <Keyboard>F</Keyboard>
+            </MenuItem>
+            <MenuItem id="bench.saveView" className="menu-item" textValue="Save one view…">
+              <Text slot="label">Save one view…</Text>
             </MenuItem>
           </MenuSection>
         </Menu>

@@ -1,8 +1,10 @@
 import { useDeferredValue, useEffect, useMemo, useState } from 'react';
-import type { PaperSize } from '../../shared/contract/host';
+import type { PaperSize, SheetScale } from '../../shared/contract/host';
 import { buildSheet } from '../../shared/drawing/sheet/build-sheet';
 import type { SheetPage } from '../../shared/drawing/sheet/page';
 import { PAPERS } from '../../shared/drawing/sheet/papers';
+import { getScaleText, SCALE_SERIES } from '../../shared/drawing/sheet/scales';
+import type { LengthUnits } from '../../shared/units/length-units';
 import { useApp, useEvaluation, useFiles, usePlan, useShop, useView } from '../state/hooks';
 import { Button } from '../ui/button';
 import { Icon } from '../ui/icon';
@@ -20,6 +22,9 @@ const ZOOMS = [
 ] as const;
 type Zoom = (typeof ZOOMS)[number]['id'];
 
+/** Smallest scale offered: beyond it nothing on page one can be read. */
+const SMALLEST = 100;
+
 const NO_SHEET = 'There is no sheet yet: add a part first.';
 
 /** The fixture sheet as it will be printed, and what is written on it. */
@@ -27,10 +32,11 @@ export function SheetView() {
   const { view } = useApp();
   const { units } = usePlan();
   const paper = useView((state) => state.paper) ?? (units === 'in' ? 'letter' : 'a4');
+  const scale = useView((state) => state.sheetScale);
   const measuredSquare = useView((state) => state.measuredSquare);
   const workings = useView((state) => state.workingsPrinted);
   const [zoom, setZoom] = useState<Zoom>('width');
-  const pages = useSheetPages(paper, measuredSquare, workings);
+  const pages = useSheetPages(paper, scale, measuredSquare, workings);
   const isEmpty = usePlan().parts.length === 0;
   usePrinting(isEmpty);
   return (
@@ -51,6 +57,7 @@ export function SheetView() {
             value={paper}
             onChange={(next) => view.store.setState({ paper: next })}
           />
+          <ScaleFields scale={scale} units={units} />
           <Checkbox
             label="Workings"
             value={workings}
@@ -65,6 +72,38 @@ export function SheetView() {
         {isEmpty ? <p className="empty">{NO_SHEET}</p> : <Pages pages={pages} zoom={zoom} paper={paper} />}
       </div>
     </div>
+  );
+}
+
+const AUTO = 'auto';
+
+/** Scales of page one: auto, or one of the series. */
+function ScaleFields({ scale, units }: { scale: SheetScale; units: LengthUnits }) {
+  const { view } = useApp();
+  // A scale chosen before the units were changed stays on offer.
+  const chosen = [scale.section, scale.elevation].filter((each) => each !== null);
+  const offered = [...new Set([...SCALE_SERIES[units].filter((each) => each <= SMALLEST), ...chosen])];
+  const options = [
+    { id: AUTO, label: 'auto' },
+    ...offered.toSorted((a, b) => a - b).map((each) => ({ id: String(each), label: getScaleText(each) })),
+  ];
+  const choose = (which: keyof SheetScale, id: string): void =>
+    view.store.setState({ sheetScale: { ...scale, [which]: id === AUTO ? null : Number(id) } });
+  return (
+    <>
+      <SelectField
+        label="Section"
+        options={options}
+        value={String(scale.section ?? AUTO)}
+        onChange={(id) => choose('section', id)}
+      />
+      <SelectField
+        label="Elevation"
+        options={options}
+        value={String(scale.elevation ?? AUTO)}
+        onChange={(id) => choose('elevation', id)}
+      />
+    </>
   );
 }
 
@@ -87,21 +126,24 @@ function Pages({ pages, zoom, paper }: { pages: readonly SheetPage[]; zoom: Zoom
 }
 
 /** Pages follow a moment after the typing, which must not wait for them. */
-function useSheetPages(paper: PaperSize, measuredSquare: number | null, workings: boolean) {
+function useSheetPages(paper: PaperSize, scale: SheetScale, measuredSquare: number | null, workings: boolean) {
   const plan = useDeferredValue(usePlan());
   const shop = useDeferredValue(useShop());
   const evaluation = useDeferredValue(useEvaluation());
   const fileName = useFiles().file?.name ?? '';
   return useMemo(
-    () => buildSheet(plan, evaluation, shop, { paper, fileName, printCheck: { measuredSquare }, workings }),
-    [plan, evaluation, shop, paper, fileName, measuredSquare, workings],
+    () => buildSheet(plan, evaluation, shop, { paper, scale, fileName, printCheck: { measuredSquare }, workings }),
+    [plan, evaluation, shop, paper, scale, fileName, measuredSquare, workings],
   );
 }
 
 function ExportButtons({ paper, isDisabled }: { paper: PaperSize; isDisabled: boolean }) {
-  const { files, view } = useApp();
+  const { dialogs, files, view } = useApp();
   return (
     <div className="button-row sheet-buttons">
+      <Button isDisabled={isDisabled} onPress={() => void dialogs.ask('saveView', {})}>
+        One view…
+      </Button>
       <Button isDisabled={isDisabled} onPress={() => void files.exportSheet('dxf', paper)}>
         DXF…
       </Button>

@@ -2,6 +2,7 @@ import { useStore } from 'zustand';
 import { ListDialog } from '../import/list-dialog';
 import { MergeDialog } from '../import/merge-dialog';
 import { OutlineDialog } from '../import/outline-dialog';
+import { SaveViewDialog } from '../sheet/save-view-dialog';
 import { dismissQuestion } from '../state/dialogs';
 import { useApp } from '../state/hooks';
 import { Button } from '../ui/button';
@@ -157,6 +158,8 @@ export function Questions() {
       return <CommandList onClose={close} />;
     case 'workings':
       return <WorkingsDialog onClose={close} />;
+    case 'saveView':
+      return <SaveViewDialog onClose={close} />;
     default:
       return question satisfies never;
   }

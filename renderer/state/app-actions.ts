@@ -52,6 +52,13 @@ const fileActions: readonly Action<App>[] = [
     inFields: true,
     perform: (app) => app.view.requestPrint(),
   },
+  {
+    id: 'file.saveView',
+    label: 'Save one view…',
+    group: 'File',
+    isEnabled: (app) => app.documents.store.getState().plan.parts.length > 0,
+    perform: (app) => void app.dialogs.ask('saveView', {}),
+  },
 ];
 
 const importActions: readonly Action<App>[] = [

@@ -33,6 +33,8 @@ export interface Questions {
   about: { ask: Record<string, never>; answer: null };
   commands: { ask: Record<string, never>; answer: null };
   workings: { ask: Record<string, never>; answer: null };
+  /** Which view is saved by itself, and as what? */
+  saveView: { ask: Record<string, never>; answer: null };
 }
 
 /** Lists that can be read. */
@@ -69,6 +71,7 @@ const DISMISSED: { [K in QuestionKind]: Questions[K]['answer'] } = {
   about: null,
   commands: null,
   workings: null,
+  saveView: null,
 };
 
 /** One question at a time: a new one answers the old with what closing it means. */

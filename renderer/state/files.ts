@@ -11,6 +11,7 @@ import type {
   ReadKind,
   RecentFile,
   SaveTarget,
+  ViewChoice,
 } from '../../shared/contract/host';
 import type { ListStyle } from '../../shared/lists/list-style';
 import type { Plan } from '../../shared/model/plan';
@@ -41,6 +42,10 @@ export interface Files {
   save(): Promise<boolean>;
   saveAs(): Promise<boolean>;
   exportSheet(format: 'pdf' | 'svg' | 'dxf', paper: PaperSize): Promise<void>;
+  /** Writes one view by itself. */
+  exportView(choice: ViewChoice, title: string, format: 'svg' | 'dxf'): Promise<void>;
+  /** Writes a picture of a view that the page has drawn. */
+  exportPicture(pngBase64: string, title: string): Promise<void>;
   exportCutList(): Promise<void>;
   /** Has a file of a kind chosen by the page's own dialog. Null where the host asks itself, undefined when the user thought better of it. */
   chooseFile(show: 'plan' | ReadKind): Promise<string | null | undefined>;
@@ -251,7 +256,7 @@ export function createFiles(parts: FilesParts): Files {
     saveAs,
     async exportSheet(format, paper) {
       const suggestedName = `${getBaseName(getPlan())}.${format}`;
-      const { measuredSquare, workingsPrinted: workings } = view.store.getState();
+      const { measuredSquare, workingsPrinted: workings, sheetScale: scale } = view.store.getState();
       const fileName = store.getState().file?.name ?? '';
       const plan = parts.withLibrary(getPlan(), getShop());
       const written = await writeTo('the fixture sheet', suggestedName, (target) =>
@@ -260,6 +265,7 @@ export function createFiles(parts: FilesParts): Files {
           shop: getShop(),
           format,
           paper,
+          scale,
           measuredSquare,
           workings,
           fileName,
@@ -268,6 +274,19 @@ export function createFiles(parts: FilesParts): Files {
         }),
       );
       tellWritten(written);
+    },
+    async exportView(choice, title, format) {
+      const plan = parts.withLibrary(getPlan(), getShop());
+      const suggestedName = getViewFileName(plan, title, format);
+      const written = await writeTo('the drawing', suggestedName, (target) =>
+        host.call('exportView', { plan, shop: getShop(), choice, format, suggestedName, target }),
+      );
+      tellWritten(written);
+    },
+    async exportPicture(pngBase64, title) {
+      const suggestedName = getViewFileName(getPlan(), title, 'png');
+      const write = (target: SaveTarget | null) => host.call('exportPicture', { pngBase64, suggestedName, target });
+      tellWritten(await writeTo('the picture', suggestedName, write));
     },
     async exportCutList() {
       const plan = parts.withLibrary(getPlan(), getShop());
@@ -370,6 +389,10 @@ function getFileBase(text: string, otherwise: string): string {
   // biome-ignore lint/suspicious/noControlCharactersInRegex: file names cannot hold them.
   const name = text.replace(/[\u0000-\u001f<>:"/\\|?*\s]+/gu, ' ').replace(/^[. ]+|[. ]+$/gu, '');
   return name === '' ? otherwise : name.slice(0, 120);
+}
+
+function getViewFileName(plan: Plan, title: string, ending: string): string {
+  return `${getBaseName(plan)} ${getFileBase(title, 'view')}.${ending}`;
 }
 
 function getFileName(plan: Plan): string {

@@ -53,6 +53,8 @@ export function createMemoryHost(answers: Answers = {}): MemoryHost {
     recents: () => ok([]),
     setTitle: () => ok({}),
     exportCutList: () => ok({ name: 'cuts.csv', folder: '/plans' }),
+    exportView: ({ suggestedName }) => ok({ name: suggestedName, folder: '/plans' }),
+    exportPicture: ({ suggestedName }) => ok({ name: suggestedName, folder: '/plans' }),
     exportSheet: () => ok({ name: 'sheet.pdf', folder: '/plans' }),
   };
   return host;

@@ -11,6 +11,21 @@ const paperSchema = z.enum(['letter', 'a4', 'a3', 'tabloid']);
 /** A square of 100 mm comes out of no printer larger than this, mm. */
 const measuredSchema = z.number().gt(0).max(1000).nullable();
 
+/** From a thousand times as large to a thousandth: more than any series has. */
+const scaleSchema = z.number().min(0.001).max(1000).nullable();
+const sheetScaleSchema = z.object({ section: scaleSchema, elevation: scaleSchema });
+
+const viewChoiceSchema = z.object({
+  view: z.enum(['elevation', 'section', 'plan', 'stack', 'shelf', 'part']),
+  partId: nameSchema,
+  blankIndex: z.number().int().min(0).max(100_000).nullable(),
+  sectionX: z.number().min(-100_000).max(100_000).nullable(),
+  sectionPass: z.enum(['cutOff', 'endMill']),
+});
+
+/** A picture of 4000 by 3000 px takes a tenth of it. */
+const MOST_PICTURE = 16_000_000;
+
 const fileHandleSchema = z.object({
   token: tokenSchema,
   name: nameSchema,
@@ -46,6 +61,7 @@ export const hostRequestSchemas = {
     shop: shopSchema,
     format: z.enum(['pdf', 'svg', 'dxf']),
     paper: paperSchema,
+    scale: sheetScaleSchema,
     measuredSquare: measuredSchema,
     workings: z.boolean(),
     fileName: nameSchema,
@@ -56,9 +72,23 @@ export const hostRequestSchemas = {
     plan: planSchema,
     shop: shopSchema,
     paper: paperSchema,
+    scale: sheetScaleSchema,
     measuredSquare: measuredSchema,
     workings: z.boolean(),
     fileName: nameSchema,
+  }),
+  exportView: z.object({
+    plan: planSchema,
+    shop: shopSchema,
+    choice: viewChoiceSchema,
+    format: z.enum(['svg', 'dxf']),
+    suggestedName: nameSchema,
+    target: targetSchema,
+  }),
+  exportPicture: z.object({
+    pngBase64: z.string().min(1).max(MOST_PICTURE),
+    suggestedName: nameSchema,
+    target: targetSchema,
   }),
   exportCutList: z.object({ plan: planSchema, shop: shopSchema, suggestedName: nameSchema, target: targetSchema }),
   readOutline: z.object({ token: tokenSchema.nullable() }),
@@ -94,6 +124,8 @@ export const hostSchemaProofs: {
   loadShop: true,
   exportSheet: true,
   renderSheet: true,
+  exportView: true,
+  exportPicture: true,
   exportCutList: true,
   readOutline: true,
   readTable: true,

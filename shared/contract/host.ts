@@ -115,6 +115,26 @@ export interface StartInfo {
 
 export type PaperSize = 'letter' | 'a4' | 'a3' | 'tabloid';
 
+/** Scales of page one of the sheet, drawing mm to a mm of paper: 2 for 1:2. Null lets the sheet choose from its series. */
+export interface SheetScale {
+  /** The end section and the height stack. */
+  section: number | null;
+  elevation: number | null;
+}
+
+/** One view of a plan, to be drawn by itself. */
+export interface ViewChoice {
+  view: 'elevation' | 'section' | 'plan' | 'stack' | 'shelf' | 'part';
+  /** Which part, for `part`; '' otherwise. */
+  partId: string;
+  /** Place of the blank in the evaluation; null for the one that grips least. */
+  blankIndex: number | null;
+  /** X of the end section from the stop, mm; null where the sheet has it. */
+  sectionX: number | null;
+  /** Which tool the end section shows at its work. */
+  sectionPass: 'cutOff' | 'endMill';
+}
+
 /** Every call the page may make of its host, with what it sends and what comes back. Both hosts, the preload and the page derive from this. */
 export interface HostCalls {
   start: { request: Record<string, never>; reply: StartInfo };
@@ -143,6 +163,7 @@ export interface HostCalls {
       shop: Shop;
       format: 'pdf' | 'svg' | 'dxf';
       paper: PaperSize;
+      scale: SheetScale;
       /** Side of the printed 100 mm test square as measured, mm; null until somebody has. */
       measuredSquare: number | null;
       /** Pages with the workings of every figure as well. */
@@ -160,11 +181,29 @@ export interface HostCalls {
       plan: Plan;
       shop: Shop;
       paper: PaperSize;
+      scale: SheetScale;
       measuredSquare: number | null;
       workings: boolean;
       fileName: string;
     };
     reply: { pdfBase64: string; pages: number };
+  };
+  /** One view by itself, in true size. Problem code `no-view` when the plan has none of that kind. */
+  exportView: {
+    request: {
+      plan: Plan;
+      shop: Shop;
+      choice: ViewChoice;
+      format: 'svg' | 'dxf';
+      suggestedName: string;
+      target: SaveTarget | null;
+    };
+    reply: { name: string; folder: string } | null;
+  };
+  /** A picture that the page has drawn, as PNG (base64). Problem code `not-a-picture` when it is none. */
+  exportPicture: {
+    request: { pngBase64: string; suggestedName: string; target: SaveTarget | null };
+    reply: { name: string; folder: string } | null;
   };
   /** Every cut of the order as CSV. Problem code `no-order` when nothing can be ordered. */
   exportCutList: {

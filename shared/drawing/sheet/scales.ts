@@ -18,6 +18,12 @@ export function getScaleText(mmPerPaperMm: number): string {
   return mmPerPaperMm >= 1 ? `1:${round(mmPerPaperMm)}` : `${round(1 / mmPerPaperMm)}:1`;
 }
 
+/** A scale as it is written, such as `1:2`, as drawing mm to a mm of paper; null when the series has none like it. */
+export function parseScale(text: string, units: LengthUnits): number | null {
+  const written = text.replace(/\s+/gu, '');
+  return SCALE_SERIES[units].find((scale) => getScaleText(scale) === written) ?? null;
+}
+
 export interface Room {
   width: number;
   height: number;

@@ -15,14 +15,14 @@ import {
   getRight,
   startPage,
 } from './flow';
-import { getScaleText, SCALE_SERIES } from './scales';
+import { getScaleText, type Room, SCALE_SERIES } from './scales';
 import { addSetupPanel } from './setup-panel';
 import type { SheetContext } from './sheet-context';
 
 export interface SetupScale {
-  /** Drawing mm to a mm of paper for the end section and the stack, or for the elevation; chosen when left out. */
-  section?: number;
-  elevation?: number;
+  /** Drawing mm to a mm of paper for the end section and the stack, or for the elevation; chosen when null or left out. */
+  section?: number | null;
+  elevation?: number | null;
 }
 
 const GAP = 5;
@@ -65,8 +65,21 @@ export function addSetupPage(flow: Flow, context: SheetContext, scale: SetupScal
   }
   const page = getPageDraft(flow);
   addCaptionedView(page.marks, page, arrangement.elevation, { x: getLeft(), y: flow.y });
+  const note = getScaleNote(context, arrangement, scale);
+  addText(page, { x: getRight(flow), y: flow.y - 3 }, note, { size: FLOW_TEXT.small, anchor: 'end' });
   flow.y -= elevation + GAP;
   return unsaid;
+}
+
+/** Says which scale was asked for and could not be had; '' when each was. */
+function getScaleNote({ paper }: SheetContext, { section, elevation }: Arrangement, wanted: SetupScale): string {
+  const isMissed = (asked: number | null | undefined, view: View): asked is number =>
+    asked !== null && asked !== undefined && asked !== view.mmPerPaperMm;
+  const missed = [
+    isMissed(wanted.section, section) ? `section ${getScaleText(wanted.section)}` : '',
+    isMissed(wanted.elevation, elevation) ? `elevation ${getScaleText(wanted.elevation)}` : '',
+  ].filter((text) => text !== '');
+  return missed.length === 0 ? '' : `too large for ${paper.name}: ${missed.join(', ')}`;
 }
 
 /** Section and stack on one Z, so that a slice is beside what it is. Returns the size taken. */
@@ -89,11 +102,7 @@ function addUpperRow(draft: Draft, { section, stack }: Arrangement, top: number)
 }
 
 /** The pair of scales, and whether the table is drawn, that shows most while everything fits on the page. */
-function getArrangement(
-  context: SheetContext,
-  room: { width: number; height: number },
-  wanted: SetupScale,
-): Arrangement {
+function getArrangement(context: SheetContext, room: Room, wanted: SetupScale): Arrangement {
   const { plan, evaluation, shop, units } = context;
   const x = getSectionX(plan, evaluation, shop);
   const series = SCALE_SERIES[units].filter((scale) => scale >= LARGEST && scale <= SMALLEST);
@@ -106,10 +115,12 @@ function getArrangement(
       buildElevation(plan, evaluation, shop, { mmPerPaperMm, base, sectionX: x }),
     ),
   );
-  const pairs = (wanted.section === undefined ? series : [wanted.section])
-    .flatMap((section) =>
-      (wanted.elevation === undefined ? series : [wanted.elevation]).map((elevation) => ({ section, elevation })),
-    )
+  const sections = getOffered(wanted.section, series, (scale) => fitsAlone(getUpper(scale), room));
+  const elevations = getOffered(wanted.elevation, series, (scale) =>
+    getLower(scale).some((view) => fitsOwnPage(view, room)),
+  );
+  const pairs = sections
+    .flatMap((section) => elevations.map((elevation) => ({ section, elevation })))
     .toSorted((a, b) => a.section * a.elevation - b.section * b.elevation || a.section - b.section);
   for (const pair of pairs) {
     for (const elevation of getLower(pair.elevation)) {
@@ -122,6 +133,28 @@ function getArrangement(
   return getFallback(pairs, getUpper, getLower, room);
 }
 
+/** The scale asked for where the paper holds it, else those that show less: a picture never runs off the page. */
+function getOffered(
+  wanted: number | null | undefined,
+  series: readonly number[],
+  isHeld: (scale: number) => boolean,
+): readonly number[] {
+  if (wanted === null || wanted === undefined) return series;
+  if (isHeld(wanted)) return [wanted];
+  const smaller = series.filter((scale) => scale > wanted);
+  return smaller.length > 0 ? smaller : series;
+}
+
+function fitsAlone({ section, stack }: Omit<Arrangement, 'elevation'>, room: Room): boolean {
+  const width = getPaperSize(section).width + GAP + getPaperSize(stack).width + GAP + LEAST_PANEL;
+  return width <= room.width && getUpperHeight(section, stack) <= room.height;
+}
+
+function fitsOwnPage(elevation: View, room: Room): boolean {
+  const size = getPaperSize(elevation);
+  return size.width <= room.width && size.height + CAPTION <= room.height;
+}
+
 /** A function of a number that works each answer out once. */
 function remember<T>(compute: (key: number) => T): (key: number) => T {
   const known = new Map<number, T>();
@@ -132,7 +165,7 @@ function remember<T>(compute: (key: number) => T): (key: number) => T {
   };
 }
 
-function fits({ section, stack, elevation }: Arrangement, room: { width: number; height: number }): boolean {
+function fits({ section, stack, elevation }: Arrangement, room: Room): boolean {
   const width = getPaperSize(section).width + GAP + getPaperSize(stack).width + GAP + LEAST_PANEL;
   const height = getUpperHeight(section, stack) + GAP + CAPTION + getPaperSize(elevation).height;
   return width <= room.width && height <= room.height && getPaperSize(elevation).width <= room.width;
@@ -149,15 +182,12 @@ function getFallback(
   pairs: readonly { section: number; elevation: number }[],
   getUpper: (scale: number) => Omit<Arrangement, 'elevation'>,
   getLower: (scale: number) => View[],
-  room: { width: number; height: number },
+  room: Room,
 ): Arrangement {
   const sections = [...new Set(pairs.map((pair) => pair.section))];
   const elevations = [...new Set(pairs.map((pair) => pair.elevation))].flatMap(getLower);
-  const upper = sections.map(getUpper).find(({ section, stack }) => getUpperHeight(section, stack) <= room.height);
-  const elevation = elevations.find((view) => {
-    const size = getPaperSize(view);
-    return size.width <= room.width && size.height + CAPTION <= room.height;
-  });
+  const upper = sections.map(getUpper).find((each) => fitsAlone(each, room));
+  const elevation = elevations.find((view) => fitsOwnPage(view, room));
   const lastUpper = getUpper(sections.at(-1) ?? 1);
   return { ...(upper ?? lastUpper), elevation: elevation ?? elevations.at(-1) ?? lastUpper.section };
 }

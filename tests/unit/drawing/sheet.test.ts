@@ -4,7 +4,7 @@ import { buildSheet } from '../../../shared/drawing/sheet/build-sheet';
 import { FOOT, PAGE_MARGIN } from '../../../shared/drawing/sheet/flow';
 import type { SheetPage } from '../../../shared/drawing/sheet/page';
 import { PAPERS, type PaperSize } from '../../../shared/drawing/sheet/papers';
-import { getScaleText, SCALE_SERIES } from '../../../shared/drawing/sheet/scales';
+import { getScaleText, parseScale, SCALE_SERIES } from '../../../shared/drawing/sheet/scales';
 import { getPlanStamp } from '../../../shared/drawing/sheet/stamp';
 import { toPageSvg, toSheetSvg } from '../../../shared/drawing/sinks/sheet-svg';
 import { getWorkings } from '../../../shared/evaluate/workings';
@@ -170,6 +170,35 @@ describe('Page one', () => {
     const words = getWords(pages.slice(0, 1));
     expect(words).toContain('Elevation along X   1:10');
     expect(words).toContain('Section A–A   1:2');
+  });
+});
+
+describe('A scale that is asked for', () => {
+  const { plan, evaluation, shop } = getDrawn('hoist-arms');
+  const getSheet = (paper: PaperSize, section: number | null, elevation: number | null): SheetPage[] =>
+    buildSheet(plan, evaluation, shop, { paper, scale: { section, elevation } });
+
+  it('is kept to, with the elevation on a page of its own when both do not fit on one', () => {
+    for (const paper of ['a3', 'tabloid'] as const) {
+      const pages = getSheet(paper, 1, 2);
+      expect(getWords(pages.slice(0, 1))).toContain('Section A–A   1:1');
+      expect(getWords(pages.slice(1, 2))).toContain('Elevation along X   1:2');
+      expectOrderly(pages.slice(0, 2));
+    }
+  });
+
+  it('makes room for one that the paper holds, and says so', () => {
+    const pages = getSheet('a4', null, 1);
+    expect(getWords(pages)).toContain('too large for A4: elevation 1:1');
+    expectOrderly(pages.slice(0, 2));
+    expect(getWords(getSheet('a4', null, null))).not.toContain('too large for');
+  });
+
+  it('is read as it is written, from the series of the units alone', () => {
+    expect(parseScale('1 : 2', 'mm')).toBe(2);
+    expect(parseScale('2:1', 'mm')).toBe(0.5);
+    expect(parseScale('1:3', 'mm')).toBeNull();
+    expect(parseScale('1:5', 'in')).toBeNull();
   });
 });
 

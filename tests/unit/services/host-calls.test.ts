@@ -1,4 +1,4 @@
-import { mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, onTestFinished, test } from 'vitest';
 import { createHost, type HostDoor } from '../../../main/services/host-calls';
@@ -6,6 +6,7 @@ import { type HostDialogs, NO_DIALOGS } from '../../../main/services/host-dialog
 import { createServices, type Services } from '../../../main/services/services';
 import type { Host, HostVerb, Reply, StartInfo } from '../../../shared/contract/host';
 import { serializePlan } from '../../../shared/model/serialize';
+import { getDrawn } from '../support/sample-sheets';
 import { buildNamedPlan } from './sample-plan';
 import { makeTempFolder } from './temp-folder';
 
@@ -213,6 +214,7 @@ describe('the fixture sheet', { timeout: 30_000 }, () => {
         shop,
         format,
         paper: 'a4' as const,
+        scale: { section: 2, elevation: null },
         measuredSquare: 98.5,
         workings: true,
         fileName: 'x.kgplan',
@@ -226,10 +228,57 @@ describe('the fixture sheet', { timeout: 30_000 }, () => {
       expect(readFileSync(join(desk.plans, `sheet.${format}`)).length).toBeGreaterThan(500);
     }
     const { pdfBase64, pages } = await getValue(
-      desk.call('renderSheet', { plan, shop, paper: 'a4', measuredSquare: null, workings: false, fileName: '' }),
+      desk.call('renderSheet', {
+        plan,
+        shop,
+        paper: 'a4',
+        scale: { section: null, elevation: null },
+        measuredSquare: null,
+        workings: false,
+        fileName: '',
+      }),
     );
     expect(Buffer.from(pdfBase64, 'base64').subarray(0, 5).toString()).toBe('%PDF-');
     expect(pages).toBeGreaterThan(0);
+  });
+});
+
+describe('one view by itself', { timeout: 30_000 }, () => {
+  const choice = { view: 'elevation', partId: '', blankIndex: null, sectionX: null, sectionPass: 'cutOff' } as const;
+
+  test('is written as a drawing, and refused in a sentence where there is none', async () => {
+    const desk = await makeDesk();
+    const { shop } = await start(desk);
+    const { plan } = getDrawn('hoist-arms');
+    const { folder } = await getValue(desk.call('browse', { folder: null }));
+    const target = { folder, name: 'view', replace: false };
+    const partId = plan.parts[0]?.id ?? '';
+    for (const format of ['svg', 'dxf'] as const) {
+      const request = { plan, shop, choice: { ...choice, view: 'part', partId }, format, suggestedName: '', target };
+      expect(await getValue(desk.call('exportView', request as never))).toEqual({
+        name: `view.${format}`,
+        folder: desk.plans,
+      });
+      expect(readFileSync(join(desk.plans, `view.${format}`), 'utf8').toLowerCase()).toContain('allowance');
+    }
+    const none = { plan: { ...plan, parts: [] }, shop, choice, format: 'svg' as const, suggestedName: '', target };
+    expect(await getCode(desk.call('exportView', { ...none, target: { ...target, name: 'none' } }))).toBe('no-view');
+    expect(existsSync(join(desk.plans, 'none.svg'))).toBe(false);
+  });
+
+  test('is written as a picture when it is one', async () => {
+    const desk = await makeDesk();
+    await start(desk);
+    const { folder } = await getValue(desk.call('browse', { folder: null }));
+    // One white pixel.
+    const pngBase64 = 'iVBORw0KGgoAAAANSUhEUgAAAAEAAAABCAAAAAA6fptVAAAACklEQVR4nGP4DwABAQEAsTjQPQAAAABJRU5ErkJggg==';
+    const target = { folder, name: 'view', replace: false };
+    expect(await getCode(desk.call('exportPicture', { pngBase64, suggestedName: '', target }))).toBe('done');
+    expect(readFileSync(join(desk.plans, 'view.png')).toString('base64')).toBe(pngBase64);
+    const other = Buffer.from('#!/bin/sh\n').toString('base64');
+    const request = { pngBase64: other, suggestedName: '', target: { ...target, name: 'other' } };
+    expect(await getCode(desk.call('exportPicture', request))).toBe('not-a-picture');
+    expect(existsSync(join(desk.plans, 'other.png'))).toBe(false);
   });
 });
 
@@ -302,6 +351,8 @@ describe('a call that is not as the contract says', () => {
       saveShop: true,
       exportSheet: true,
       renderSheet: true,
+      exportView: true,
+      exportPicture: true,
       exportCutList: true,
       readOutline: true,
       readTable: true,
