@@ -89,8 +89,11 @@ function addVerdict(draft: Draft, context: SheetContext, right: number, top: num
     weight: 'semibold',
   });
   const counts = [stops > 0 ? getCount(stops, 'stop') : '', checks > 0 ? getCount(checks, 'check') : ''];
-  const text = `${counts.filter((count) => count !== '').join(', ')} open`;
-  addText(draft, { x: left + 10.5, y: top - 10 }, fitText(text, VERDICT.width - 12, SMALL), { size: SMALL });
+  const text = counts.filter((count) => count !== '').join(', ');
+  const room = VERDICT.width - 12;
+  const whole = `${text} open`;
+  const shown = getTextWidth(whole, SMALL) <= room ? whole : fitText(text, room, SMALL);
+  addText(draft, { x: left + 10.5, y: top - 10 }, shown, { size: SMALL });
   return left;
 }
 

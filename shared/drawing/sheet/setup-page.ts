@@ -3,9 +3,11 @@ import type { View } from '../marks';
 import { getPaperSize, placeView } from '../place-view';
 import { buildElevation } from '../views/elevation';
 import { buildEndSection, getSectionX } from '../views/end-section';
+import { NOTHING_TO_DRAW } from '../views/options';
 import { buildStack } from '../views/stack-view';
 import {
   addCaptionedView,
+  addParagraph,
   CAPTION,
   FLOW_TEXT,
   type Flow,
@@ -45,6 +47,9 @@ interface Arrangement {
 export function addSetupPage(flow: Flow, context: SheetContext, scale: SetupScale): string[] {
   startPage(flow, 'Setup');
   const draft = getPageDraft(flow);
+  if (context.evaluation.blanks.length === 0) {
+    return addEmptySetup(flow, draft, context);
+  }
   const room = { width: getRight(flow) - getLeft(), height: flow.y - getBottom() };
   const arrangement = getArrangement(context, room, scale);
   const top = flow.y;
@@ -68,6 +73,16 @@ export function addSetupPage(flow: Flow, context: SheetContext, scale: SetupScal
   const note = getScaleNote(context, arrangement, scale);
   addText(page, { x: getRight(flow), y: flow.y - 3 }, note, { size: FLOW_TEXT.small, anchor: 'end' });
   flow.y -= elevation + GAP;
+  return unsaid;
+}
+
+/** Nothing can be drawn yet: what can be said of the setup takes the whole width. */
+function addEmptySetup(flow: Flow, draft: Draft, context: SheetContext): string[] {
+  addParagraph(flow, NOTHING_TO_DRAW, { weight: 'semibold', size: FLOW_TEXT.heading });
+  flow.y -= GAP;
+  const box = { left: getLeft(), right: getRight(flow), top: flow.y, bottom: getBottom() };
+  const unsaid = addSetupPanel(draft, context, box);
+  flow.y = getBottom();
   return unsaid;
 }
 

@@ -117,7 +117,7 @@ function getTiles(context: SheetContext): Tile[] {
         )
       : {
           label: 'SEAT',
-          figure: seat?.choice.value.kind === 'bed' ? 'bed' : 'parallels',
+          figure: seat?.choice.value.kind ?? '—',
           note: getParallelHeight(context),
           isFlagged: false,
         },
@@ -231,6 +231,9 @@ function getVisesText(context: SheetContext): string {
   const { plan, shop, evaluation } = context;
   const vise = getEntry(plan.library.vises, shop.vises, plan.holding.viseId);
   const centres = evaluation.vises?.centres.value ?? [];
+  if (centres.length === 0) {
+    return `${vise?.name ?? 'vise'}, none placed yet.`;
+  }
   const places = centres.map((centre) => getLengthText(context, centre)).join(', ');
   const note = plan.holding.alignmentNote ? ` Alignment: ${plan.holding.alignmentNote}.` : '';
   return `${centres.length} × ${vise?.name ?? 'vise'}, centres ${places} from the stop.${note}`;

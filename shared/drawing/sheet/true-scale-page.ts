@@ -20,6 +20,9 @@ import type { SheetContext } from './sheet-context';
 const SQUARE_MM = 100;
 const SQUARE_INCH = 4 * 25.4;
 const TICK = 2;
+/** On Letter, the narrowest paper, these leave the boxes for what was measured 34 mm. */
+const SQUARES_APART = 10;
+const BOXES_APART = 8;
 
 /** What was measured of the test square, or nothing yet. */
 export interface PrintCheck {
@@ -44,9 +47,9 @@ export function addTrueScalePage(flow: Flow, context: SheetContext, check: Print
   const top = flow.y;
   const left = getLeft() + 6;
   addSquare(draft, left, top - SQUARE_MM, SQUARE_MM, '100.00 mm', 10);
-  const second = left + SQUARE_MM + 16;
+  const second = left + SQUARE_MM + SQUARES_APART;
   addSquare(draft, second, top - SQUARE_INCH, SQUARE_INCH, '4.000 in', 25.4);
-  addMeasuredBoxes(draft, second + SQUARE_INCH + 12, top, getRight(flow));
+  addMeasuredBoxes(draft, second + SQUARE_INCH + BOXES_APART, top, getRight(flow));
   flow.y = top - SQUARE_INCH - 10;
   addTrueScaleParts(flow, context);
 }
@@ -94,9 +97,6 @@ function addSquare(draft: Draft, x: number, y: number, side: number, text: strin
 
 function addMeasuredBoxes(draft: Draft, left: number, top: number, right: number): void {
   const width = Math.min(46, right - left);
-  if (width < 24) {
-    return;
-  }
   let y = top - 3;
   for (const label of ['measured across, mm', 'measured up, mm', 'measured across, in', 'measured up, in']) {
     addText(draft, { x: left, y }, label, { size: 2.2 });

@@ -28,7 +28,7 @@ import {
   type Scene,
   type ScenePart,
 } from '../scene';
-import { fitText, getTextWidth } from '../text-width';
+import { fitText, getTextWidth, wrapText } from '../text-width';
 import { buildEmptyView, type ViewOptions } from './options';
 
 export interface ElevationOptions extends ViewOptions {
@@ -341,12 +341,34 @@ function addPartName(draft: Draft, piece: ScenePart, feature: FeatureRef, sectio
   if (!free) {
     return;
   }
-  const size = toDrawing(draft, TEXT_SIZES.text);
-  const text = fitText(piece.part.name, free.to - free.from - toDrawing(draft, 3), size, 'semibold');
-  const at = { x: (free.from + free.to) / 2, y: (piece.bottom + piece.top) / 2 - size / 2 };
-  if (text !== '…') {
-    addText(draft, at, text, { anchor: 'middle', weight: 'semibold', feature });
+  const { size, lines } = getNameLines(draft, piece, free.to - free.from - toDrawing(draft, 3));
+  const pitch = toDrawing(draft, size) * NAME_PITCH;
+  const middle = (piece.bottom + piece.top) / 2 - toDrawing(draft, size) / 2;
+  for (const [index, line] of lines.entries()) {
+    const at = { x: (free.from + free.to) / 2, y: middle + pitch * ((lines.length - 1) / 2 - index) };
+    addText(draft, at, line, { size, anchor: 'middle', weight: 'semibold', feature });
   }
+}
+
+const NAME_PITCH = 1.6;
+
+/** A name whole if it can be: smaller, then on two lines, before it is cut. */
+function getNameLines(draft: Draft, { part, bottom, top }: ScenePart, room: number): { size: number; lines: string[] } {
+  const sizes = [TEXT_SIZES.text, TEXT_SIZES.small];
+  const whole = sizes.find((each) => getTextWidth(part.name, toDrawing(draft, each), 'semibold') <= room);
+  if (whole !== undefined) {
+    return { size: whole, lines: [part.name] };
+  }
+  for (const size of sizes) {
+    const lines = wrapText(part.name, room, toDrawing(draft, size), 'semibold');
+    const isHighEnough = top - bottom >= toDrawing(draft, size) * NAME_PITCH * 2.5;
+    const isTorn = lines.join(' ').replace(/\s+/gu, ' ') !== part.name.trim().replace(/\s+/gu, ' ');
+    if (lines.length === 2 && isHighEnough && !isTorn) {
+      return { size, lines };
+    }
+  }
+  const text = fitText(part.name, room, toDrawing(draft, TEXT_SIZES.text), 'semibold');
+  return { size: TEXT_SIZES.text, lines: text === '…' ? [] : [text] };
 }
 
 function getFreeSpans(draft: Draft, piece: ScenePart, sectionX: number | null): { from: number; to: number }[] {

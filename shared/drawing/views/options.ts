@@ -14,9 +14,11 @@ export interface ViewOptions {
   bothUnits?: boolean;
 }
 
+export const NOTHING_TO_DRAW = 'Nothing to draw yet: the plan needs a part, a bar that fits and a vise.';
+
 /** A view that says in words why there is nothing to draw. */
 export function buildEmptyView(plan: Plan, name: View['name'], title: string, mmPerPaperMm: number): View {
   const draft = createDraft(plan.units, mmPerPaperMm);
-  addText(draft, { x: 0, y: 0 }, 'Nothing to draw yet: the plan needs a part, a bar that fits and a vise.');
+  addText(draft, { x: 0, y: 0 }, NOTHING_TO_DRAW);
   return buildView(draft, name, title);
 }

@@ -254,6 +254,139 @@ describe('The sheet carries', () => {
   });
 });
 
+describe('What a setup sheet must carry, item by item', () => {
+  const onShelf = getDrawn('hoist-arms', (plan) => {
+    plan.holding.seat = { pinned: { kind: 'shelf' } };
+    plan.date = '2025-03-14';
+    plan.stock.heatMark = 'H-2231';
+    plan.parts[0] = { ...(plan.parts[0] ?? ({} as never)), hand: 'left' };
+    plan.accepted = [
+      { code: 'grip-close', by: 'Night shift', date: '2025-03-14', sentence: 'Grip 0.298 in is close to 0.375 in.' },
+    ];
+  });
+  const words = getWords(build(onShelf, 'letter'));
+  const onParallels = getWords(build(getDrawn('hoist-arms'), 'letter'));
+
+  it.each<[number, string, RegExp[]]>([
+    [1, 'name, number, revision, hand', [/Pawl arm, left/u, /SG-11/u, /no\. SG-10/u, /rev\. A/u]],
+    [1, 'quantity and spares', [/ordered spares made/u, /6 × Pawl arm/u]],
+    [
+      1,
+      'date, author, file and stamp',
+      [/2025-03-14/u, /by Mill workshop/u, /job\.kgplan/u, /plan stamp [\dA-F]{4}-/u],
+    ],
+    [2, 'units large, both for bar and jaws', [/INCH/u, /bar 2\.250 \[57\.15\]/u, /jaw 2\.250 \[57\.15\]/u]],
+    [3, 'material, form, grade and heat mark', [/4140/u, /Cold-finished flat/u, /H-2231/u]],
+    [
+      3,
+      'nominal and smallest size, room for the measured',
+      [/smallest accepted 2\.244/u, /height _+ {3}thickness _+ {3}bow _+/u],
+    ],
+    [
+      4,
+      'cut list: blank, kerf, tolerance, cuts',
+      [/kerf 0\.063/u, /blanks \+0\.039/u, /7 cuts/u, /stub under 1\.575/u],
+    ],
+    [4, 'trim and the drop that goes back', [/bad end|squaring/u, /drop, to the rack/u]],
+    [
+      5,
+      'faces and ends of the bar',
+      [/Bar faces straighter wide face/u, /Blank against the stop; which face is at the fixed jaw/u],
+    ],
+    [
+      6,
+      'every slice of the stack and its sum',
+      [/Cleanup/u, /Top allowance/u, /Bottom allowance/u, /Cut-off kerf/u, /Clearance/u, /sum 2\.250 = bar 2\.250/u],
+    ],
+    [
+      7,
+      'plan view with vises on the table',
+      [/Plan view, vises on the table/u, /jaws 6\.000/u, /0\.550 \[13\.97\] to/u],
+    ],
+    [
+      8,
+      'alignment, jaw height, soft jaws and how seated',
+      [/Alignment: fixed jaws indicated/u, /Aluminium soft jaws/u, /above the bed/u, /not hung on its screws/u],
+    ],
+    [
+      9,
+      'recipe of the step',
+      [
+        /Shelf .* deep, ledge .* each jaw/u,
+        /spacer .* thick and .* high/u,
+        /tightened as in use/u,
+        /Relieve the corner/u,
+        /Deepest legal/u,
+        /counterbore|bolt/iu,
+      ],
+    ],
+    [11, 'zero point', [/X0 at the stop, Y0 at the fixed jaw, Z0 at the jaw tops/u]],
+    [
+      12,
+      'tools',
+      [/⌀ measured width flutes long neck ⌀ × length shank ⌀ set stick-out over ⌀, limit holder/u, /nose ⌀ 1\.654/u],
+    ],
+    [
+      13,
+      'order, cut-off last, rib and how it is broken',
+      [/The cut-off comes last/u, /narrowest rib at widest rib at/u, /Breaking and dressing/u],
+    ],
+    [
+      14,
+      'allowance by face and what removes it',
+      [/part face left .*later operation/u, /draw-filed to size after release/u],
+    ],
+    [
+      15,
+      'checks',
+      [
+        /tight under it|tight on the blank/u,
+        /Jaw tops clear/u,
+        /Holder nose and shank clear/u,
+        /pulled straight by the vises\? {3}yes ____ {3}no ____/u,
+        /bow after release/u,
+      ],
+    ],
+    [16, 'marking', [/Text: .*Place: .*Method: .*When: /u, /marked or bagged/u]],
+    [
+      17,
+      'warnings accepted, by whom, the numbers then',
+      [/Grip 0\.298 in is close to 0\.375 in.*Night shift 2025-03-14/u],
+    ],
+    [
+      18,
+      'true-scale page',
+      [/100\.00 mm/u, /4\.000 in/u, /measured across, mm/u, /page 1 of \d+/u, /Letter lying, print at 100 %/u],
+    ],
+    [19, 'source of every rule', [/set by rule source/u, /common practice, no source/u, /Shigley/u]],
+  ])('%i: %s', (_item, _what, patterns) => {
+    for (const pattern of patterns) expect(words).toMatch(pattern);
+  });
+
+  it('10: parallels by height, thickness and number, or that there is a step instead', () => {
+    expect(onParallels).toMatch(/A pair of parallels 1\.750 \[44\.45\] high, 0\.250 \[6\.35\] thick\..*No shelf\./u);
+    expect(words).not.toMatch(/A pair of parallels/u);
+  });
+});
+
+describe('A sheet of a plan with nothing to draw', () => {
+  it('says so, and sets what can be said over the whole width', () => {
+    const drawn = getDrawn('keeper-links', (plan) => {
+      plan.parts = [];
+      plan.layout = 'auto';
+    });
+    const words = getTexts(build(drawn, 'letter')[0] as SheetPage);
+    expect(words.join(' ')).toContain('Nothing to draw yet');
+    expect(words).toContain('X0 at the stop, Y0 at the fixed jaw, Z0 at the jaw tops.');
+    expect(words.filter((text) => text.endsWith('…'))).toEqual([]);
+  });
+});
+
+it('A part’s name beside the section line goes onto two lines before it is cut', () => {
+  const words = getTexts(build(getDrawn('keeper-links'), 'a3')[0] as SheetPage);
+  expect(words).toEqual(expect.arrayContaining(['Keeper', 'link', 'Keeper link']));
+});
+
 describe('The workings', () => {
   const drawn = getDrawn('hoist-arms');
   const look: TextLook = { units: drawn.plan.units, currency: drawn.shop.currency };
@@ -293,6 +426,22 @@ describe('The print check', () => {
     expect(getVerdict(100.1)).toContain('Measured 100.10 mm: to scale');
     expect(getVerdict(99.5)).toContain('NOT TO SCALE: the square measured 99.50 mm');
     expect(getVerdict(null)).not.toContain('to scale on the printer');
+  });
+});
+
+describe('The true-scale page', () => {
+  it.each(PAPER_SIZES)('has boxes for what was measured on %s', (paper) => {
+    const page = build(getDrawn('hoist-arms'), paper).find(({ name }) => name.includes('True-scale test'));
+    const words = page === undefined ? [] : getTexts(page);
+    for (const box of [
+      'measured across, mm',
+      'measured up, mm',
+      'measured across, in',
+      'measured up, in',
+      'to scale',
+    ]) {
+      expect(words).toContain(box);
+    }
   });
 });
 
