@@ -24,7 +24,8 @@ export default defineConfig({
     locale: 'en-US',
     timezoneId: 'UTC',
     screenshot: 'only-on-failure',
-    trace: 'retain-on-failure',
+    // A trace makes every action slower, so it is made when asked for: KERFGRIP_TRACE=1.
+    trace: process.env.KERFGRIP_TRACE === '1' ? 'retain-on-failure' : 'off',
     launchOptions: { executablePath: found.browser, args: getTestBrowserFlags() },
   },
 });
