@@ -94,7 +94,7 @@ function getPartOptions(plan: Plan): Option<string>[] {
 }
 
 function getBlankOptions({ blanks }: Evaluation): Option<string>[] {
-  const each = blanks.map((_blank, index) => ({ id: String(index), label: `Blank ${index + 1}` }));
+  const each = blanks.map(({ label }, index) => ({ id: String(index), label }));
   return [{ id: LEAST_GRIP, label: 'the one that grips least' }, ...each];
 }
 

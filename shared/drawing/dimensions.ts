@@ -10,7 +10,7 @@ import { getTextWidth } from './text-width';
 const ARROW = { length: 2.4, half: 0.42 };
 const EXTENSION = { gap: 0.8, beyond: 1.4 };
 const ABOVE_LINE = 0.9;
-const BESIDE_LINE = 1.4;
+const BESIDE_LINE = 1.8;
 /** Distance from one row of dimensions to the next, and with figures raised above the line. */
 const DIMENSION_PITCH = 7;
 const RAISED_PITCH = 11;

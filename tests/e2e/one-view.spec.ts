@@ -1,0 +1,59 @@
+import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { ROOT } from '../run/run-program';
+import { chooseInMenu, chooseOption, expect, getSample, messages, showView, test } from './support/planner';
+
+const SHOTS = join(ROOT, 'build/screenshots');
+
+/** Width and height, px: the first two numbers of a PNG's first chunk (ISO/IEC 15948, 11.2.2). */
+function readPictureSize(png: Buffer): [number, number] {
+  return [png.readUInt32BE(16), png.readUInt32BE(20)];
+}
+
+test('one view goes out as a picture for a message, and as a drawing in true size', async ({ planner }) => {
+  const page = await planner.open(getSample('hoist-arms'));
+  await chooseInMenu(page, 'Save one view…');
+  const dialog = page.getByRole('dialog', { name: 'Save one view' });
+  await expect(dialog.getByRole('img', { name: 'Elevation along X' }).locator('svg')).toBeVisible();
+  await dialog.getByRole('button', { name: 'PNG picture…' }).click();
+  await page.getByRole('textbox', { name: 'File name' }).fill('elevation');
+  await page.getByRole('button', { name: 'Save', exact: true }).last().click();
+  await expect(messages(page)).toContainText('Wrote elevation.png');
+  const png = readFileSync(join(planner.home, 'elevation.png'));
+  const [width, height] = readPictureSize(png);
+  mkdirSync(SHOTS, { recursive: true });
+  writeFileSync(join(SHOTS, 'one-view.png'), png);
+  expect(width).toBeGreaterThan(1200);
+  expect(height).toBeGreaterThan(400);
+  // A picture of nothing but white packs to a few KB.
+  expect(png.length).toBeGreaterThan(20_000);
+
+  await chooseInMenu(page, 'Save one view…');
+  await chooseOption(page, 'View', /^Part/u);
+  await expect(dialog.getByRole('img', { name: 'Pawl arm' }).locator('svg')).toBeVisible();
+  await page.screenshot({ path: join(SHOTS, 'one-view-dialog.png') });
+  await dialog.getByRole('button', { name: 'DXF…' }).click();
+  await page.getByRole('textbox', { name: 'File name' }).fill('pawl');
+  await page.getByRole('button', { name: 'Save', exact: true }).last().click();
+  await expect(messages(page).last()).toContainText('Wrote pawl.dxf');
+  expect(readFileSync(join(planner.home, 'pawl.dxf'), 'utf8')).toContain('ALLOWANCE');
+});
+
+test('a view that the plan has not is not offered as a file', async ({ planner }) => {
+  const page = await planner.open(getSample('hoist-arms'));
+  await showView(page, 'Sheet');
+  await page.getByRole('button', { name: 'One view…' }).click();
+  await chooseOption(page, 'View', /^Jaw shelf/u);
+  const dialog = page.getByRole('dialog', { name: 'Save one view' });
+  await expect(dialog.getByRole('button', { name: 'SVG…' })).toBeDisabled();
+});
+
+test('the scales of the sheet are chosen beside the paper, and stand on page one', async ({ planner }) => {
+  const page = await planner.open(getSample('keeper-links'));
+  await showView(page, 'Sheet');
+  const first = page.getByRole('list', { name: 'Pages of the sheet' }).getByRole('listitem').first();
+  await expect(first).toContainText(/Elevation along X\s+1:[25]\b/u);
+  await chooseOption(page, 'Elevation', /^1:10$/u);
+  await expect(first).toContainText(/Elevation along X\s+1:10\b/u);
+  await page.screenshot({ path: join(SHOTS, 'sheet-scales.png') });
+});
