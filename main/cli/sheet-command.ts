@@ -26,16 +26,15 @@ export const sheetCommand: Command = {
   usage:
     'sheet PLAN --out FILE [--paper letter|a4|a3|tabloid] [--section-scale 1:N] [--elevation-scale 1:N] [--measured LENGTH] [--workings] [--shop FILE] [--strict]',
   about:
-    'the fixture sheet as .pdf, .svg or .dxf by the ending of FILE; letter for inch plans, a4 for mm by default; scales are chosen unless one of the standard series is asked for; --measured is the printed 100 mm square as measured; --workings adds every figure with its formula',
+    'the fixture sheet as .pdf, .svg or .dxf by the ending of FILE; paper and scales are those of the plan unless others are asked for here, scales from the standard series; --measured is the printed 100 mm square as measured; --workings adds every figure with its formula',
   async run(args) {
     const { values, positionals } = parseWords(args, OPTIONS);
     const planPath = getOnly(positionals, 'plan');
     if (values.out === undefined) throw new UsageError('--out has to name the file to write.');
     const out = resolve(values.out);
     const format = getOneOf(extname(out).slice(1).toLowerCase(), ['pdf', 'svg', 'dxf'], 'The ending of --out');
-    const asked = values.paper === undefined ? undefined : getPaper(values.paper);
+    const paper = values.paper === undefined ? undefined : getPaper(values.paper);
     const { plan, shop } = await loadJob(planPath, values.shop);
-    const paper = asked ?? (plan.units === 'in' ? 'letter' : 'a4');
     const scale = {
       section: getScale(values['section-scale'], plan.units, '--section-scale'),
       elevation: getScale(values['elevation-scale'], plan.units, '--elevation-scale'),

@@ -1,4 +1,4 @@
-import type { PaperSize, SheetScale } from '../../shared/contract/host';
+import type { SheetOptions } from '../../shared/drawing/sheet/build-sheet';
 import { toDxf } from '../../shared/drawing/sinks/dxf';
 import { buildDrawingSet } from '../../shared/drawing/views/drawing-set';
 import { evaluate, THOROUGH } from '../../shared/evaluate';
@@ -10,9 +10,9 @@ export interface SheetOrder {
   plan: Plan;
   shop: Shop;
   format: 'pdf' | 'svg' | 'dxf';
-  paper: PaperSize;
-  /** Scales of page one; absent or null for those that fit best. */
-  scale?: SheetScale;
+  /** Paper and scales instead of what the plan says. */
+  paper?: SheetOptions['paper'];
+  scale?: SheetOptions['scale'];
   /** Name of the plan's file for the foot of each page; '' or absent for none. */
   fileName?: string;
   /** Side of the printed 100 mm test square as measured, mm; null or absent until somebody has. */
@@ -31,12 +31,12 @@ const DXF_SCALE = 2;
 
 /** The fixture sheet of a plan as the content of a file; a DXF holds the views of the setup in true size. */
 export async function renderSheetFile(order: SheetOrder): Promise<RenderedSheet> {
-  const { plan, shop, format, paper } = order;
+  const { plan, shop, format } = order;
   const evaluation = evaluate(plan, shop, THOROUGH);
   const printCheck = { measuredSquare: order.measuredSquare ?? null };
-  const options = {
-    paper,
-    scale: order.scale ?? {},
+  const options: SheetOptions = {
+    paper: order.paper,
+    scale: order.scale,
     fileName: order.fileName ?? '',
     printCheck,
     workings: order.workings ?? false,

@@ -1,7 +1,7 @@
 import { useEffect, useRef } from 'react';
-import type { PaperSize } from '../../shared/contract/host';
 import type { SheetPage } from '../../shared/drawing/sheet/page';
 import { toPageSvg } from '../../shared/drawing/sinks/sheet-svg';
+import type { PaperSize } from '../../shared/model/plan';
 
 interface Props {
   readonly page: SheetPage;

@@ -1,10 +1,13 @@
 import { useDeferredValue, useEffect, useMemo, useState } from 'react';
-import type { PaperSize, SheetScale } from '../../shared/contract/host';
 import { buildSheet } from '../../shared/drawing/sheet/build-sheet';
 import type { SheetPage } from '../../shared/drawing/sheet/page';
 import { PAPERS } from '../../shared/drawing/sheet/papers';
 import { getScaleText, SCALE_SERIES } from '../../shared/drawing/sheet/scales';
-import type { LengthUnits } from '../../shared/units/length-units';
+import { computePaper, computeScales, type DecidedScales } from '../../shared/drawing/sheet/sheet-choice';
+import type { Decided } from '../../shared/engine/figure';
+import type { Path } from '../../shared/model/edit';
+import type { PaperSize } from '../../shared/model/plan';
+import { ChoiceMark, DecisionSelect, useChoice } from '../panels/decision-field';
 import { useApp, useEvaluation, useFiles, usePlan, useShop, useView } from '../state/hooks';
 import { Button } from '../ui/button';
 import { Icon } from '../ui/icon';
@@ -30,13 +33,10 @@ const NO_SHEET = 'There is no sheet yet: add a part first.';
 /** The fixture sheet as it will be printed, and what is written on it. */
 export function SheetView() {
   const { view } = useApp();
-  const { units } = usePlan();
-  const paper = useView((state) => state.paper) ?? (units === 'in' ? 'letter' : 'a4');
-  const scale = useView((state) => state.sheetScale);
   const measuredSquare = useView((state) => state.measuredSquare);
   const workings = useView((state) => state.workingsPrinted);
   const [zoom, setZoom] = useState<Zoom>('width');
-  const pages = useSheetPages(paper, scale, measuredSquare, workings);
+  const { paper, scales, pages } = useSheet(measuredSquare, workings);
   const isEmpty = usePlan().parts.length === 0;
   usePrinting(isEmpty);
   return (
@@ -51,13 +51,9 @@ export function SheetView() {
       </aside>
       <div className="sheet-main">
         <div className="sheet-tools">
-          <SelectField
-            label="Paper"
-            options={PAPER_OPTIONS}
-            value={paper}
-            onChange={(next) => view.store.setState({ paper: next })}
-          />
-          <ScaleFields scale={scale} units={units} />
+          <DecisionSelect label="Paper" path={['sheet', 'paper']} decided={paper} options={PAPER_OPTIONS} />
+          <ScaleField label="Section scale" path={['sheet', 'sectionScale']} decided={scales?.section ?? null} />
+          <ScaleField label="Elevation scale" path={['sheet', 'elevationScale']} decided={scales?.elevation ?? null} />
           <Checkbox
             label="Workings"
             value={workings}
@@ -67,43 +63,40 @@ export function SheetView() {
           <span className="sheet-count">
             {isEmpty ? '' : `${pages.length} ${pages.length === 1 ? 'page' : 'pages'}`}
           </span>
-          <ExportButtons paper={paper} isDisabled={isEmpty} />
+          <ExportButtons isDisabled={isEmpty} />
         </div>
-        {isEmpty ? <p className="empty">{NO_SHEET}</p> : <Pages pages={pages} zoom={zoom} paper={paper} />}
+        {isEmpty ? <p className="empty">{NO_SHEET}</p> : <Pages pages={pages} zoom={zoom} paper={paper.value} />}
       </div>
     </div>
   );
 }
 
-const AUTO = 'auto';
+interface ScaleFieldProps {
+  readonly label: string;
+  readonly path: Path;
+  readonly decided: Decided<number> | null;
+}
 
-/** Scales of page one: auto, or one of the series. */
-function ScaleFields({ scale, units }: { scale: SheetScale; units: LengthUnits }) {
-  const { view } = useApp();
+/** A scale of page one: auto, or one of the series. */
+function ScaleField(props: ScaleFieldProps) {
+  const { units } = usePlan();
+  const control = useChoice(props, getScaleText);
   // A scale chosen before the units were changed stays on offer.
-  const chosen = [scale.section, scale.elevation].filter((each) => each !== null);
+  const chosen = control.value === undefined ? [] : [control.value];
   const offered = [...new Set([...SCALE_SERIES[units].filter((each) => each <= SMALLEST), ...chosen])];
-  const options = [
-    { id: AUTO, label: 'auto' },
-    ...offered.toSorted((a, b) => a - b).map((each) => ({ id: String(each), label: getScaleText(each) })),
-  ];
-  const choose = (which: keyof SheetScale, id: string): void =>
-    view.store.setState({ sheetScale: { ...scale, [which]: id === AUTO ? null : Number(id) } });
+  const options = offered.toSorted((a, b) => a - b).map((each) => ({ id: String(each), label: getScaleText(each) }));
   return (
-    <>
+    <div className="decision-row">
       <SelectField
-        label="Section"
+        label={props.label}
         options={options}
-        value={String(scale.section ?? AUTO)}
-        onChange={(id) => choose('section', id)}
+        value={control.value === undefined ? null : String(control.value)}
+        placeholder="—"
+        onChange={(id) => control.pin(Number(id))}
+        onToggleKey={control.toggle}
       />
-      <SelectField
-        label="Elevation"
-        options={options}
-        value={String(scale.elevation ?? AUTO)}
-        onChange={(id) => choose('elevation', id)}
-      />
-    </>
+      <ChoiceMark {...control} label={props.label} decided={props.decided} show={getScaleText} />
+    </div>
   );
 }
 
@@ -125,32 +118,40 @@ function Pages({ pages, zoom, paper }: { pages: readonly SheetPage[]; zoom: Zoom
   );
 }
 
+interface ShownSheet {
+  readonly paper: Decided<PaperSize>;
+  readonly scales: DecidedScales | null;
+  readonly pages: SheetPage[];
+}
+
 /** Pages follow a moment after the typing, which must not wait for them. */
-function useSheetPages(paper: PaperSize, scale: SheetScale, measuredSquare: number | null, workings: boolean) {
+function useSheet(measuredSquare: number | null, workings: boolean): ShownSheet {
   const plan = useDeferredValue(usePlan());
   const shop = useDeferredValue(useShop());
   const evaluation = useDeferredValue(useEvaluation());
   const fileName = useFiles().file?.name ?? '';
-  return useMemo(
-    () => buildSheet(plan, evaluation, shop, { paper, scale, fileName, printCheck: { measuredSquare }, workings }),
-    [plan, evaluation, shop, paper, scale, fileName, measuredSquare, workings],
+  const scales = useMemo(() => computeScales(plan, evaluation, shop), [plan, evaluation, shop]);
+  const pages = useMemo(
+    () => buildSheet(plan, evaluation, shop, { fileName, printCheck: { measuredSquare }, workings }),
+    [plan, evaluation, shop, fileName, measuredSquare, workings],
   );
+  return { paper: computePaper(plan), scales, pages };
 }
 
-function ExportButtons({ paper, isDisabled }: { paper: PaperSize; isDisabled: boolean }) {
+function ExportButtons({ isDisabled }: { isDisabled: boolean }) {
   const { dialogs, files, view } = useApp();
   return (
     <div className="button-row sheet-buttons">
       <Button isDisabled={isDisabled} onPress={() => void dialogs.ask('saveView', {})}>
         One view…
       </Button>
-      <Button isDisabled={isDisabled} onPress={() => void files.exportSheet('dxf', paper)}>
+      <Button isDisabled={isDisabled} onPress={() => void files.exportSheet('dxf')}>
         DXF…
       </Button>
-      <Button isDisabled={isDisabled} onPress={() => void files.exportSheet('svg', paper)}>
+      <Button isDisabled={isDisabled} onPress={() => void files.exportSheet('svg')}>
         SVG…
       </Button>
-      <Button isDisabled={isDisabled} onPress={() => void files.exportSheet('pdf', paper)}>
+      <Button isDisabled={isDisabled} onPress={() => void files.exportSheet('pdf')}>
         Export PDF…
       </Button>
       <Button look="primary" isDisabled={isDisabled} onPress={view.requestPrint}>

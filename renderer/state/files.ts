@@ -6,7 +6,6 @@ import type {
   HostVerb,
   JournalEntry,
   OpenedPlan,
-  PaperSize,
   Problem,
   ReadKind,
   RecentFile,
@@ -41,7 +40,7 @@ export interface Files {
   openSample(id: string): Promise<void>;
   save(): Promise<boolean>;
   saveAs(): Promise<boolean>;
-  exportSheet(format: 'pdf' | 'svg' | 'dxf', paper: PaperSize): Promise<void>;
+  exportSheet(format: 'pdf' | 'svg' | 'dxf'): Promise<void>;
   /** Writes one view by itself. */
   exportView(choice: ViewChoice, title: string, format: 'svg' | 'dxf'): Promise<void>;
   /** Writes a picture of a view that the page has drawn. */
@@ -254,9 +253,9 @@ export function createFiles(parts: FilesParts): Files {
     },
     save,
     saveAs,
-    async exportSheet(format, paper) {
+    async exportSheet(format) {
       const suggestedName = `${getBaseName(getPlan())}.${format}`;
-      const { measuredSquare, workingsPrinted: workings, sheetScale: scale } = view.store.getState();
+      const { measuredSquare, workingsPrinted: workings } = view.store.getState();
       const fileName = store.getState().file?.name ?? '';
       const plan = parts.withLibrary(getPlan(), getShop());
       const written = await writeTo('the fixture sheet', suggestedName, (target) =>
@@ -264,8 +263,6 @@ export function createFiles(parts: FilesParts): Files {
           plan,
           shop: getShop(),
           format,
-          paper,
-          scale,
           measuredSquare,
           workings,
           fileName,

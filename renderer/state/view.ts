@@ -1,5 +1,4 @@
 import { createStore, type StoreApi } from 'zustand/vanilla';
-import type { PaperSize, SheetScale } from '../../shared/contract/host';
 import type { FeatureRef } from '../../shared/findings/finding';
 
 export const TABS = ['parts', 'bench', 'order', 'sheet', 'shop'] as const;
@@ -35,10 +34,6 @@ export interface ViewState {
   /** Which tool the end section shows at its work. */
   readonly sectionPass: SectionPass;
   readonly notices: readonly Notice[];
-  /** Paper of the sheet; null for the usual one of the plan's units. */
-  readonly paper: PaperSize | null;
-  /** Scales of page one of the sheet. */
-  readonly sheetScale: SheetScale;
   /** Side of the printed 100 mm test square as measured, mm; null until somebody has. */
   readonly measuredSquare: number | null;
   /** The sheet carries the workings of every figure as well. */
@@ -77,8 +72,6 @@ const FIRST_VIEW: ViewState = {
   sectionX: null,
   sectionPass: 'cutOff',
   notices: [],
-  paper: null,
-  sheetScale: { section: null, elevation: null },
   measuredSquare: null,
   workingsPrinted: false,
   printPending: false,

@@ -6,14 +6,9 @@ import type { HostCalls, HostVerb } from './host';
 
 const tokenSchema = z.string().min(1).max(200);
 const nameSchema = z.string().max(1000);
-const paperSchema = z.enum(['letter', 'a4', 'a3', 'tabloid']);
 
 /** A square of 100 mm comes out of no printer larger than this, mm. */
 const measuredSchema = z.number().gt(0).max(1000).nullable();
-
-/** From a thousand times as large to a thousandth: more than any series has. */
-const scaleSchema = z.number().min(0.001).max(1000).nullable();
-const sheetScaleSchema = z.object({ section: scaleSchema, elevation: scaleSchema });
 
 const viewChoiceSchema = z.object({
   view: z.enum(['elevation', 'section', 'plan', 'stack', 'shelf', 'part']),
@@ -60,8 +55,6 @@ export const hostRequestSchemas = {
     plan: planSchema,
     shop: shopSchema,
     format: z.enum(['pdf', 'svg', 'dxf']),
-    paper: paperSchema,
-    scale: sheetScaleSchema,
     measuredSquare: measuredSchema,
     workings: z.boolean(),
     fileName: nameSchema,
@@ -71,8 +64,6 @@ export const hostRequestSchemas = {
   renderSheet: z.object({
     plan: planSchema,
     shop: shopSchema,
-    paper: paperSchema,
-    scale: sheetScaleSchema,
     measuredSquare: measuredSchema,
     workings: z.boolean(),
     fileName: nameSchema,

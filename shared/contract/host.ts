@@ -113,15 +113,6 @@ export interface StartInfo {
   locale: string;
 }
 
-export type PaperSize = 'letter' | 'a4' | 'a3' | 'tabloid';
-
-/** Scales of page one of the sheet, drawing mm to a mm of paper: 2 for 1:2. Null lets the sheet choose from its series. */
-export interface SheetScale {
-  /** The end section and the height stack. */
-  section: number | null;
-  elevation: number | null;
-}
-
 /** One view of a plan, to be drawn by itself. */
 export interface ViewChoice {
   view: 'elevation' | 'section' | 'plan' | 'stack' | 'shelf' | 'part';
@@ -162,8 +153,6 @@ export interface HostCalls {
       plan: Plan;
       shop: Shop;
       format: 'pdf' | 'svg' | 'dxf';
-      paper: PaperSize;
-      scale: SheetScale;
       /** Side of the printed 100 mm test square as measured, mm; null until somebody has. */
       measuredSquare: number | null;
       /** Pages with the workings of every figure as well. */
@@ -180,8 +169,6 @@ export interface HostCalls {
     request: {
       plan: Plan;
       shop: Shop;
-      paper: PaperSize;
-      scale: SheetScale;
       measuredSquare: number | null;
       workings: boolean;
       fileName: string;

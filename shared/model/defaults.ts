@@ -82,6 +82,7 @@ export function buildEmptyPlan({ units, date, author, shop }: EmptyPlanStart): P
     order: buildOrder(shop),
     zero: { x: 'stop', y: 'fixedJaw', z: 'jawTop' },
     marking: { text: '', place: '', method: '', when: 'tag' },
+    sheet: { paper: 'auto', sectionScale: 'auto', elevationScale: 'auto' },
     accepted: [],
     recorded: [],
     library: buildEmptyLibrary(),

@@ -10,10 +10,16 @@ export interface Migration {
   migrate: (data: Record<string, unknown>) => Record<string, unknown>;
 }
 
-/** Steps of the plan file, in order, one for each version after the first. Version 1 is the first, so there is none yet. */
-export const PLAN_MIGRATIONS: readonly Migration[] = [];
+/** Steps of the plan file, in order, one for each version after the first. */
+export const PLAN_MIGRATIONS: readonly Migration[] = [
+  {
+    to: 2,
+    what: 'the paper and the scales of the sheet are kept with the plan',
+    migrate: (data) => ({ ...data, sheet: { paper: 'auto', sectionScale: 'auto', elevationScale: 'auto' } }),
+  },
+];
 
-/** Steps of the shop file, likewise. */
+/** Steps of the shop file, likewise. Version 1 is the first, so there is none yet. */
 export const SHOP_MIGRATIONS: readonly Migration[] = [];
 
 /** True when the steps lead without a gap from version 1 to the present one. */

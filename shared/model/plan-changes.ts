@@ -21,6 +21,7 @@ const GROUPS = [
   'order',
   'zero',
   'marking',
+  'sheet',
 ] as const;
 
 /**

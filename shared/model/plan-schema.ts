@@ -18,6 +18,7 @@ import type {
   RecordedResult,
   Release,
   SeatChoice,
+  SheetChoice,
   SpareRule,
   Station,
   StockChoice,
@@ -218,6 +219,17 @@ export const markingSchema = z.object({
   when: z.enum(['beforeFinishing', 'afterFinishing', 'tag']),
 });
 
+export const paperSchema = z.enum(['letter', 'a4', 'a3', 'tabloid']);
+
+/** From a thousand times as large to a thousandth: more than any series has. */
+const scaleSchema = z.number().min(0.001).max(1000);
+
+export const sheetSchema = z.object({
+  paper: getChoiceSchema(paperSchema),
+  sectionScale: getChoiceSchema(scaleSchema),
+  elevationScale: getChoiceSchema(scaleSchema),
+});
+
 export const acceptedFindingSchema = z.object({
   code: textSchema,
   by: textSchema,
@@ -259,6 +271,7 @@ export const planSchema = z.object({
   order: orderSchema,
   zero: zeroPointSchema,
   marking: markingSchema,
+  sheet: sheetSchema,
   accepted: getJobListSchema(acceptedFindingSchema),
   recorded: getJobListSchema(recordedResultSchema),
   library: planLibrarySchema,
@@ -284,11 +297,12 @@ export const planSchemaProofs: [
   SameType<z.infer<typeof orderSchema>, OrderChoice>,
   SameType<z.infer<typeof zeroPointSchema>, ZeroPoint>,
   SameType<z.infer<typeof markingSchema>, Marking>,
+  SameType<z.infer<typeof sheetSchema>, SheetChoice>,
   SameType<z.infer<typeof acceptedFindingSchema>, AcceptedFinding>,
   SameType<z.infer<typeof recordedResultSchema>, RecordedResult>,
   SameType<z.infer<typeof planLibrarySchema>, PlanLibrary>,
   SameType<z.infer<typeof planSchema>, Plan>,
 ] = [
   ...([true, true, true, true, true, true, true, true, true, true, true] as const),
-  ...([true, true, true, true, true, true, true, true, true, true, true] as const),
+  ...([true, true, true, true, true, true, true, true, true, true, true, true] as const),
 ];

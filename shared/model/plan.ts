@@ -38,6 +38,7 @@ export interface Plan {
   order: OrderChoice;
   zero: ZeroPoint;
   marking: Marking;
+  sheet: SheetChoice;
   accepted: AcceptedFinding[];
   /** What was measured after the job, for the next plan. */
   recorded: RecordedResult[];
@@ -241,6 +242,17 @@ export interface Marking {
   place: string;
   method: string;
   when: 'beforeFinishing' | 'afterFinishing' | 'tag';
+}
+
+/** Paper of the printed sheet. */
+export type PaperSize = 'letter' | 'a4' | 'a3' | 'tabloid';
+
+/** How the sheet is printed. Scales are drawing mm to a mm of paper, 2 for 1:2; auto takes one of the standard series. */
+export interface SheetChoice {
+  paper: Choice<PaperSize>;
+  /** The end section and the height stack of page one. */
+  sectionScale: Choice<number>;
+  elevationScale: Choice<number>;
 }
 
 /** A finding the user has accepted, with its numbers at that time. `code` is the finding's key. */

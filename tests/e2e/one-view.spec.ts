@@ -53,7 +53,7 @@ test('the scales of the sheet are chosen beside the paper, and stand on page one
   await showView(page, 'Sheet');
   const first = page.getByRole('list', { name: 'Pages of the sheet' }).getByRole('listitem').first();
   await expect(first).toContainText(/Elevation along X\s+1:[25]\b/u);
-  await chooseOption(page, 'Elevation', /^1:10$/u);
+  await chooseOption(page, 'Elevation scale', /^1:10$/u);
   await expect(first).toContainText(/Elevation along X\s+1:10\b/u);
   await page.screenshot({ path: join(SHOTS, 'sheet-scales.png') });
 });

@@ -1,6 +1,6 @@
 import { describe, expect, it, vi } from 'vitest';
 import { renderSheetPdf } from '../../main/services/export-sheet';
-import type { PaperSize } from '../../shared/drawing/sheet/papers';
+import type { PaperSize } from '../../shared/model/plan';
 import { formatLength } from '../../shared/units/format';
 import { type ReadPage, type ReadPdf, readPdf } from '../unit/support/read-pdf';
 import { type Drawn, getDrawn, getDrawnOnShelf, getDrawnWithParts } from '../unit/support/sample-sheets';

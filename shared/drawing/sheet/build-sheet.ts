@@ -1,5 +1,6 @@
 import type { Evaluation } from '../../evaluate';
-import type { Plan } from '../../model/plan';
+import { getPinned } from '../../model/choice';
+import type { PaperSize, Plan } from '../../model/plan';
 import type { Shop } from '../../model/shop';
 import { addAllowanceSection } from './allowance-section';
 import { addChecksSection } from './checks-section';
@@ -7,9 +8,10 @@ import { createFlow } from './flow';
 import { addOrderSection } from './order-section';
 import type { SheetPage } from './page';
 import { addPageFrames } from './page-frame';
-import { PAPERS, type PaperSize } from './papers';
+import { PAPERS } from './papers';
 import { addOtherBlanks, addSetupDetails } from './setup-details';
 import { addSetupPage, type SetupScale } from './setup-page';
+import { computePaper } from './sheet-choice';
 import type { SheetContext } from './sheet-context';
 import { addSourcesSection } from './sources-section';
 import { getPlanStamp } from './stamp';
@@ -18,9 +20,9 @@ import { addWorkSection } from './work-section';
 import { addWorkingsSection } from './workings-section';
 
 export interface SheetOptions {
-  paper: PaperSize;
-  /** Scales of page one, drawing mm to a mm of paper; chosen from the standard series when left out. */
-  scale?: SetupScale;
+  /** Paper and scales for this once, instead of what the plan says. */
+  paper?: PaperSize | undefined;
+  scale?: SetupScale | undefined;
   /** Name of the plan's file, for the foot of each page. */
   fileName?: string;
   printCheck?: PrintCheck;
@@ -32,18 +34,18 @@ export interface SheetOptions {
  * The fixture sheet as pages of marks in mm of paper: the setup first, then parts, order and cut list, tools and order
  * of work, allowances, checks with findings and cautions, sources, and the true-scale test.
  */
-export function buildSheet(plan: Plan, evaluation: Evaluation, shop: Shop, options: SheetOptions): SheetPage[] {
+export function buildSheet(plan: Plan, evaluation: Evaluation, shop: Shop, options: SheetOptions = {}): SheetPage[] {
   const context: SheetContext = {
     plan,
     evaluation,
     shop,
     units: plan.units,
-    paper: PAPERS[options.paper],
+    paper: PAPERS[options.paper ?? computePaper(plan).value],
     stamp: getPlanStamp(plan),
     fileName: options.fileName ?? '',
   };
   const flow = createFlow(context.paper, context.units);
-  const unsaid = addSetupPage(flow, context, options.scale ?? {});
+  const unsaid = addSetupPage(flow, context, getScale(plan, options.scale ?? {}));
   addSetupDetails(flow, context, unsaid);
   addOtherBlanks(flow, context);
   addOrderSection(flow, context);
@@ -55,4 +57,11 @@ export function buildSheet(plan: Plan, evaluation: Evaluation, shop: Shop, optio
   addTrueScalePage(flow, context, options.printCheck ?? { measuredSquare: null });
   addPageFrames(flow.pages, context);
   return flow.pages;
+}
+
+function getScale({ sheet }: Plan, asked: SetupScale): SetupScale {
+  return {
+    section: asked.section ?? getPinned(sheet.sectionScale) ?? null,
+    elevation: asked.elevation ?? getPinned(sheet.elevationScale) ?? null,
+  };
 }

@@ -1,5 +1,4 @@
-/** Paper sizes of the sheet. A4, A3: ISO 216. Letter, Tabloid: ANSI/ASME Y14.1 sizes A and B. */
-export type PaperSize = 'letter' | 'a4' | 'a3' | 'tabloid';
+import type { PaperSize } from '../../model/plan';
 
 export interface Paper {
   name: string;
@@ -8,6 +7,7 @@ export interface Paper {
   height: number;
 }
 
+/** A4, A3: ISO 216. Letter, Tabloid: ANSI/ASME Y14.1 sizes A and B. */
 export const PAPERS: Readonly<Record<PaperSize, Paper>> = {
   letter: { name: 'Letter', width: 279.4, height: 215.9 },
   a4: { name: 'A4', width: 297, height: 210 },

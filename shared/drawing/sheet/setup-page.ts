@@ -1,3 +1,6 @@
+import type { Evaluation } from '../../evaluate';
+import type { Plan } from '../../model/plan';
+import type { Shop } from '../../model/shop';
 import { addText, type Draft } from '../draft';
 import type { View } from '../marks';
 import { getPaperSize, placeView } from '../place-view';
@@ -9,6 +12,7 @@ import {
   addCaptionedView,
   addParagraph,
   CAPTION,
+  createFlow,
   FLOW_TEXT,
   type Flow,
   getBottom,
@@ -17,6 +21,7 @@ import {
   getRight,
   startPage,
 } from './flow';
+import type { Paper } from './papers';
 import { getScaleText, type Room, SCALE_SERIES } from './scales';
 import { addSetupPanel } from './setup-panel';
 import type { SheetContext } from './sheet-context';
@@ -39,6 +44,23 @@ interface Arrangement {
   elevation: View;
 }
 
+/** The scales that page one takes where none is asked for. */
+export function getAutoScales(
+  plan: Plan,
+  evaluation: Evaluation,
+  shop: Shop,
+  paper: Paper,
+): Record<keyof SetupScale, number> {
+  const flow = createFlow(paper, plan.units);
+  startPage(flow, 'Setup');
+  const { section, elevation } = getArrangement({ plan, evaluation, shop, units: plan.units }, getRoom(flow), {});
+  return { section: section.mmPerPaperMm, elevation: elevation.mmPerPaperMm };
+}
+
+function getRoom(flow: Flow): Room {
+  return { width: getRight(flow) - getLeft(), height: flow.y - getBottom() };
+}
+
 /**
  * Page one: the end section and the stack side by side, what to set, and the elevation below.
  *
@@ -50,8 +72,7 @@ export function addSetupPage(flow: Flow, context: SheetContext, scale: SetupScal
   if (context.evaluation.blanks.length === 0) {
     return addEmptySetup(flow, draft, context);
   }
-  const room = { width: getRight(flow) - getLeft(), height: flow.y - getBottom() };
-  const arrangement = getArrangement(context, room, scale);
+  const arrangement = getArrangement(context, getRoom(flow), scale);
   const top = flow.y;
   const upper = addUpperRow(draft, arrangement, top);
   const elevation = getPaperSize(arrangement.elevation).height + CAPTION;
@@ -116,8 +137,10 @@ function addUpperRow(draft: Draft, { section, stack }: Arrangement, top: number)
   };
 }
 
+type DrawnPlan = Pick<SheetContext, 'plan' | 'evaluation' | 'shop' | 'units'>;
+
 /** The pair of scales, and whether the table is drawn, that shows most while everything fits on the page. */
-function getArrangement(context: SheetContext, room: Room, wanted: SetupScale): Arrangement {
+function getArrangement(context: DrawnPlan, room: Room, wanted: SetupScale): Arrangement {
   const { plan, evaluation, shop, units } = context;
   const x = getSectionX(plan, evaluation, shop);
   const series = SCALE_SERIES[units].filter((scale) => scale >= LARGEST && scale <= SMALLEST);

@@ -3,13 +3,15 @@ import type { TextMark } from '../../../shared/drawing/marks';
 import { buildSheet } from '../../../shared/drawing/sheet/build-sheet';
 import { FOOT, PAGE_MARGIN } from '../../../shared/drawing/sheet/flow';
 import type { SheetPage } from '../../../shared/drawing/sheet/page';
-import { PAPERS, type PaperSize } from '../../../shared/drawing/sheet/papers';
+import { PAPERS } from '../../../shared/drawing/sheet/papers';
 import { getScaleText, parseScale, SCALE_SERIES } from '../../../shared/drawing/sheet/scales';
+import { computePaper, computeScales } from '../../../shared/drawing/sheet/sheet-choice';
 import { getPlanStamp } from '../../../shared/drawing/sheet/stamp';
 import { toPageSvg, toSheetSvg } from '../../../shared/drawing/sinks/sheet-svg';
 import { getWorkings } from '../../../shared/evaluate/workings';
 import { getWorkingText, type TextLook } from '../../../shared/evaluate/workings-text';
 import { CAUTION_LINE, CAUTIONS } from '../../../shared/findings/cautions';
+import type { PaperSize, Plan } from '../../../shared/model/plan';
 import { type Drawn, getDrawn, getDrawnOnShelf, getDrawnWithParts } from '../support/sample-sheets';
 import { findTextOverlaps, findTextsOutside } from '../support/text-overlaps';
 
@@ -170,6 +172,49 @@ describe('Page one', () => {
     const words = getWords(pages.slice(0, 1));
     expect(words).toContain('Elevation along X   1:10');
     expect(words).toContain('Section A–A   1:2');
+  });
+});
+
+describe('Paper and scales', () => {
+  const pinned: Plan['sheet'] = {
+    paper: { pinned: 'a3' },
+    sectionScale: { pinned: 5 },
+    elevationScale: { pinned: 10 },
+  };
+  const { plan, evaluation, shop } = getDrawn('keeper-links', (changed) => {
+    changed.sheet = pinned;
+  });
+
+  it('are those pinned in the plan', () => {
+    const pages = buildSheet(plan, evaluation, shop);
+    expect([pages[0]?.width, pages[0]?.height]).toEqual([PAPERS.a3.width, PAPERS.a3.height]);
+    const words = getWords(pages.slice(0, 1));
+    expect(words).toContain('Section A–A   1:5');
+    expect(words).toContain('Elevation along X   1:10');
+  });
+
+  it('are others for once where they are asked for', () => {
+    const pages = buildSheet(plan, evaluation, shop, { paper: 'a4', scale: { section: 10 } });
+    expect(pages[0]?.width).toBe(PAPERS.a4.width);
+    expect(getWords(pages.slice(0, 1))).toContain('Section A–A   1:10');
+  });
+
+  it('left to auto are the usual paper of the units and what the sheet takes, with why', () => {
+    for (const sample of ['hoist-arms', 'keeper-links'] as const) {
+      const drawn = getDrawn(sample);
+      const paper = computePaper(drawn.plan);
+      expect(paper).toMatchObject({ value: drawn.plan.units === 'in' ? 'letter' : 'a4', pinned: false });
+      const scales = computeScales(drawn.plan, drawn.evaluation, drawn.shop);
+      const words = getWords(buildSheet(drawn.plan, drawn.evaluation, drawn.shop));
+      expect(words).toContain(`Section A–A   ${getScaleText(scales?.section.value ?? 0)}`);
+      expect(words).toContain(`Elevation along X   ${getScaleText(scales?.elevation.value ?? 0)}`);
+      expect(scales?.section.why.rule).toContain(`one page of ${PAPERS[paper.value].name}`);
+    }
+  });
+
+  it('pinned keep telling what auto would take', () => {
+    const auto = computeScales({ ...plan, sheet: { ...pinned, sectionScale: 'auto' } }, evaluation, shop)?.section;
+    expect(computeScales(plan, evaluation, shop)?.section).toEqual({ ...auto, value: 5, pinned: true });
   });
 });
 
@@ -455,6 +500,11 @@ describe('The plan stamp', () => {
 
   it('changes with any change', () => {
     expect(getPlanStamp({ ...plan, revision: 'B' })).not.toBe(getPlanStamp(plan));
+  });
+
+  it('is the same on other paper', () => {
+    const sheet = { ...plan.sheet, paper: { pinned: 'a3' as const } };
+    expect(getPlanStamp({ ...plan, sheet })).toBe(getPlanStamp(plan));
   });
 });
 

@@ -1,6 +1,8 @@
 import { describe, expect, it } from 'vitest';
+import { buildHoistArms } from '../../../shared/model/catalogue/sample-hoist-arms';
 import type { Migration } from '../../../shared/model/migrations';
 import { FILE_KINDS, hasEveryStep, runMigrations } from '../../../shared/model/migrations';
+import { parsePlan } from '../../../shared/model/parse-plan';
 import { readEnvelope } from '../../../shared/model/read-envelope';
 
 const STEPS: readonly Migration[] = [
@@ -9,7 +11,7 @@ const STEPS: readonly Migration[] = [
 ];
 
 /** Version of each file kind whose every step a test here runs; raise it together with such a test. */
-const TESTED_UP_TO = { plan: 1, shop: 1 };
+const TESTED_UP_TO = { plan: 2, shop: 1 };
 
 describe('migrations', () => {
   it.each(Object.entries(FILE_KINDS))('lead without a gap to the present version of a %s', (_name, kind) => {
@@ -18,6 +20,16 @@ describe('migrations', () => {
 
   it.each(['plan', 'shop'] as const)('of a %s are all run by a test', (kind) => {
     expect(FILE_KINDS[kind].version).toBe(TESTED_UP_TO[kind]);
+  });
+
+  it('of plans, 1 to 2: the sheet’s paper and scales are left to auto', () => {
+    const { sheet, ...older } = buildHoistArms();
+    const read = parsePlan({ ...older, version: 1 });
+    expect(read.ok && read.plan).toEqual(buildHoistArms());
+    expect(sheet).toEqual({ paper: 'auto', sectionScale: 'auto', elevationScale: 'auto' });
+    expect(read.ok && read.remarks).toEqual([
+      'Brought up from file version 1 to 2; an older Kerfgrip cannot read it once it is saved.',
+    ]);
   });
 
   it('run in order from the version of the file', () => {

@@ -82,7 +82,7 @@ describe('versions', () => {
     const problem = parseWith(['version'], 9);
     expect(problem.code).toBe('newer-version');
     expect(problem.sentence).toBe(
-      'This plan was written by a newer Kerfgrip: it is file version 9, and this one reads up to version 1.',
+      'This plan was written by a newer Kerfgrip: it is file version 9, and this one reads up to version 2.',
     );
   });
 

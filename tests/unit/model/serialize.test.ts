@@ -15,7 +15,7 @@ describe('the text of a plan file', () => {
 
   it('begins with its format and version and ends with a newline', () => {
     const text = serializePlan(buildTestPlan());
-    expect(text.startsWith('{\n  "format": "kerfgrip-plan",\n  "version": 1,\n')).toBe(true);
+    expect(text.startsWith('{\n  "format": "kerfgrip-plan",\n  "version": 2,\n')).toBe(true);
     expect(text.endsWith('}\n')).toBe(true);
   });
 

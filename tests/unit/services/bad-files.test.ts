@@ -25,7 +25,7 @@ function getSentence(text: string): string {
 test('300 plan and shop files spoilt at random are refused in one sentence or come through to the sheet', {
   timeout: 120_000,
 }, async () => {
-  const { faults, read, refused } = await runBadFiles(300, 20_260_301);
+  const { faults, read, refused } = await runBadFiles(300, 20_260_301, Number.POSITIVE_INFINITY);
   expect(faults).toEqual([]);
   expect(read + refused).toBe(300);
   expect(Math.min(read, refused)).toBeGreaterThan(60);

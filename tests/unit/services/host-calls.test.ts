@@ -213,8 +213,6 @@ describe('the fixture sheet', { timeout: 30_000 }, () => {
         plan,
         shop,
         format,
-        paper: 'a4' as const,
-        scale: { section: 2, elevation: null },
         measuredSquare: 98.5,
         workings: true,
         fileName: 'x.kgplan',
@@ -231,8 +229,6 @@ describe('the fixture sheet', { timeout: 30_000 }, () => {
       desk.call('renderSheet', {
         plan,
         shop,
-        paper: 'a4',
-        scale: { section: null, elevation: null },
         measuredSquare: null,
         workings: false,
         fileName: '',

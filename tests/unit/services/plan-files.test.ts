@@ -6,6 +6,7 @@ import { createKeptVersions } from '../../../main/services/kept-versions';
 import { createLockNotes, getLockPath } from '../../../main/services/lock-notes';
 import { createPlanFiles, type PlanFiles } from '../../../main/services/plan-files';
 import { ReplaceRefused, type writeFileSafely } from '../../../main/services/write-file-safely';
+import { PLAN_VERSION } from '../../../shared/model/versions';
 import { serializePlan } from '../../../shared/model/serialize';
 import { buildNamedPlan } from './sample-plan';
 import { makeClock, makeTempFolder } from './temp-folder';
@@ -138,7 +139,11 @@ describe('a plan that a newer program wrote', () => {
     const { files, path } = await makeBench();
     writeFileSync(path, newer);
     const opened = await files.open(path);
-    expect(opened).toMatchObject({ plan: { name: 'from next year', version: 1 }, readOnly: true, fromNewer: true });
+    expect(opened).toMatchObject({
+      plan: { name: 'from next year', version: PLAN_VERSION },
+      readOnly: true,
+      fromNewer: true,
+    });
     expect(opened.remarks[0]).toBe(
       'hoist.kgplan was written by a newer Kerfgrip (file version 99), so it is open to look at only: what this version does not know of it is missing here.',
     );
