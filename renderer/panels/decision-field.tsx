@@ -30,6 +30,7 @@ export function DecisionField(props: DecisionProps<number> & { readonly reader: 
         label={label}
         reader={reader}
         value={control.value ?? null}
+        isAuto={!control.pinned}
         placeholder="—"
         onCommit={control.pin}
         onClear={control.release}
@@ -51,6 +52,7 @@ export function DecisionSelect<T extends string>(props: DecisionProps<T> & { rea
         label={label}
         options={options}
         value={control.value ?? null}
+        isAuto={!control.pinned}
         placeholder="—"
         onChange={control.pin}
         onToggleKey={control.toggle}

@@ -135,6 +135,7 @@ function SeatField() {
         label="Seat"
         options={options}
         value={control.value === undefined ? null : getSeatId(control.value)}
+        isAuto={!control.pinned}
         placeholder="—"
         onChange={(id) => control.pin(parseSeatId(id))}
         onToggleKey={control.toggle}

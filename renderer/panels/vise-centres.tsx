@@ -17,7 +17,8 @@ export function ViseCentres() {
   if (vises === null) return null;
   const move = (index: number, centre: number): void => {
     const moved = centres.map((standing, other) => (other === index ? centre : standing)).toSorted((a, b) => a - b);
-    documents.edit(`move vise ${index + 1} to ${reader.show(centre)}`, (plan) =>
+    const verb = reader.show(centre) === reader.show(centres[index] ?? Number.NaN) ? 'pin' : 'move';
+    documents.edit(`${verb} vise ${index + 1} ${verb === 'pin' ? 'at' : 'to'} ${reader.show(centre)}`, (plan) =>
       setAtPath(plan, ['holding', 'vises'], { pinned: moved }),
     );
   };
@@ -33,6 +34,7 @@ export function ViseCentres() {
             hideLabel
             reader={{ ...reader, unit: '' }}
             value={centre}
+            isAuto={!control.pinned}
             onCommit={(next) => move(index, next)}
             onToggleKey={control.toggle}
           />

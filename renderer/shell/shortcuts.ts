@@ -1,39 +1,37 @@
 import { useEffect } from 'react';
-import { isActionEnabled, isShortcut } from '../state/actions';
+import { type Action, isShortcut } from '../state/actions';
+import type { App } from '../state/app';
+import { mayAct } from '../state/dialogs';
 import { useApp } from '../state/hooks';
+import { isTextField, runAction } from './run-action';
 
-/** Carries out the action whose shortcut is pressed, unless a field or a dialog has used the key. */
+/** Carries out the action whose shortcut is pressed, unless a field has used the key or a question waits for its answer. */
 export function useShortcuts(): void {
   const app = useApp();
   useEffect(() => {
     const handle = (event: KeyboardEvent): void => {
-      if (event.defaultPrevented || app.dialogs.store.getState().open !== null) return;
-      const inField = isTextField(event.target);
+      if (event.defaultPrevented) return;
+      const { open } = app.dialogs.store.getState();
       const action = app.actions.store
         .getState()
         .all.find(
           (candidate) =>
-            (!inField || candidate.inFields === true || candidate.shortcuts?.some((keys) => keys.startsWith('Mod+'))) &&
+            isHeard(candidate, event, open !== null) &&
             candidate.shortcuts?.some((keys) => isShortcut(event, keys, app.onMac)),
         );
       if (action === undefined) return;
+      // Even where the action has to wait: the browser would print or save its own page.
       event.preventDefault();
-      if (!isActionEnabled(action, app)) return;
-      if (inField) commitField(event.target);
-      action.perform(app);
+      if (mayAct(open)) runAction(app, action);
     };
     window.addEventListener('keydown', handle);
     return () => window.removeEventListener('keydown', handle);
   }, [app]);
 }
 
-function isTextField(target: EventTarget | null): boolean {
-  return target instanceof HTMLElement && target.matches('input, textarea, [contenteditable="true"]');
-}
-
-/** Leaving a field commits it; so does an action that is called from within, or saving would miss what was just typed. */
-function commitField(target: EventTarget | null): void {
-  if (!(target instanceof HTMLElement)) return;
-  target.blur();
-  target.focus();
+/** Letters belong to the field that has the focus, and undoing to what is typed in a dialog. */
+function isHeard(action: Action<App>, { target }: KeyboardEvent, isDialogOpen: boolean): boolean {
+  if (action.inFields === true) return true;
+  if (isDialogOpen) return false;
+  return !isTextField(target) || action.shortcuts?.some((keys) => keys.startsWith('Mod+')) === true;
 }

@@ -93,6 +93,14 @@ export function createDialogs(): Dialogs {
   };
 }
 
+/** Windows that wait for no answer: whatever else is asked for may close them. */
+const ONLY_SHOWN: ReadonlySet<QuestionKind> = new Set(['about', 'commands', 'workings']);
+
+/** True where keys may do what they always do: no question waits for an answer. */
+export function mayAct(question: OpenQuestion | null): boolean {
+  return question === null || ONLY_SHOWN.has(question.kind);
+}
+
 /** Answers as the Escape key does. */
 export function dismissQuestion(question: OpenQuestion | null): void {
   if (question === null) return;

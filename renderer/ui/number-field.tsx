@@ -7,8 +7,10 @@ export interface NumberFieldProps {
   readonly reader: EntryReader;
   /** Null shows an empty field. */
   readonly value: number | null;
-  /** Called with a value that was understood and differs from the one shown. */
+  /** Called with a value that was understood and says something new: another than the one shown, or the same one typed over auto. */
   readonly onCommit: (value: number) => void;
+  /** The value was worked out and not given, so that typing it is a decision, were it the very same. */
+  readonly isAuto?: boolean;
   /** Called when the field was emptied, where that means something. */
   readonly onClear?: () => void;
   /** Shown in an empty field. */
@@ -46,16 +48,18 @@ export function NumberField(props: NumberFieldProps) {
   };
 
   const commit = (): void => {
-    if (draft === null || draft.trim() === shown) {
-      if (draft !== null) restore();
+    if (draft === null) return;
+    const isTypedOver = props.isAuto === true && draft.trim() !== '';
+    if (draft.trim() === shown && !isTypedOver) {
+      restore();
       return;
     }
     const entry = reader.read(draft);
-    setMessage(entry);
+    setMessage(entry.kind === 'refused' || (entry.kind === 'value' && entry.warning !== '') ? entry : null);
     if (entry.kind === 'refused') return;
     setDraft(null);
     if (entry.kind === 'cleared') props.onClear?.();
-    else if (entry.value !== value) props.onCommit(entry.value);
+    else if (entry.value !== value || isTypedOver) props.onCommit(entry.value);
   };
 
   const handleKey = (event: KeyboardEvent): void => {
