@@ -95,7 +95,11 @@ export function computeBinAnswer(instance: BinInstance, budget: NestBudget): Bin
   const answer = solveCore(core, work, {
     roundUp: (weight) => weight,
     onProgress: (bound, weight) => {
-      budget.onProgress?.({ boundMinor: bound, incumbentMinor: Number.isFinite(weight) ? weight : null });
+      budget.onProgress?.({
+        boundMinor: bound,
+        incumbentMinor: Number.isFinite(weight) ? weight : null,
+        getResult: () => null,
+      });
     },
   });
   return {

@@ -1,13 +1,14 @@
 import type { CoreProblem, PatternUse } from './core-model';
 import { countUses } from './count-uses';
 import { describeOutcomes, describePatterns, describeStockUse } from './describe';
+import { mergeBlanks } from './fewer-blanks';
 import { computeLongestDrop } from './longest-drop';
 import { computeLimitedAnswer, countPatterns } from './pattern-limit';
 import { getCostOfBound, type PreparedJob, prepareJob, roundUpWeight } from './prepare';
 import { computeShortage } from './shortage';
 import { type CoreAnswer, solveCore } from './solve-core';
 import { removeSurplus } from './surplus';
-import type { NestBudget, NestInput, NestPattern, NestProblem, NestResult, NestTotals } from './types';
+import type { NestBudget, NestInput, NestProblem, NestProgress, NestResult, NestTotals } from './types';
 import { WorkMeter } from './work-meter';
 
 /** Budget for comparing many bars at once: greedy answers with quick bounds, well under a millisecond for most jobs. */
@@ -15,6 +16,9 @@ export const LIGHT_BUDGET: NestBudget = { workUnits: 300_000 };
 
 /** Steps that may always be spent on the longest drop once the cost is settled; at most as many again as the cost took. */
 const MIN_DROP_UNITS = 5e7;
+
+/** Share of the budget for the search without a limit on patterns where there is one; the rest is for keeping it. */
+const LIMIT_SHARE = 0.5;
 
 /** Budget for one job while a person waits: some seconds at the most. */
 export const FULL_BUDGET: NestBudget = { workUnits: 3e9 };
@@ -31,9 +35,7 @@ export const FULL_BUDGET: NestBudget = { workUnits: 3e9 };
  * @example 12 blanks of 303.276 mm from a 3657.6 mm bar at a kerf of 1.5875 mm: one bar, 11 cuts, `fit: 'under-a-kerf'`
  */
 export function computeNest(input: NestInput, budget: NestBudget): NestResult {
-  const solved = solveJob(input, budget);
-  const patterns = describePatterns(solved.job, input, solved.finish.uses);
-  return summarize(input, solved, patterns);
+  return summarize(input, solveJob(input, budget));
 }
 
 /**
@@ -68,25 +70,51 @@ function solveJob(input: NestInput, budget: NestBudget): SolvedJob {
   const job = prepareJob(input);
   const shortage = computeShortage(job, work);
   const { core } = shortage;
-  const answer = solveCore(core, work, {
-    roundUp: (weight) => roundUpWeight(job.scale, weight),
-    start: shortage.start,
-    onProgress: (bound, weight) => {
-      budget.onProgress?.({
-        boundMinor: getCostOfBound(job.scale, bound),
-        incumbentMinor: weight === Number.POSITIVE_INFINITY ? null : getCostOfBound(job.scale, weight),
-      });
-    },
-  });
-  const isSettled = answer.weight <= answer.bound && job.scale.holdsBars;
-  const finish = finishAnswer(input, job, core, answer, work);
-  return {
+  const close = (finish: FinishedAnswer): SolvedJob => ({
     job,
     finish,
     problems: [...job.problems, ...shortage.problems, ...finish.problems],
-    isBarCountProven: isSettled && finish.weight <= finish.bound,
+    isBarCountProven: finish.weight <= finish.bound && job.scale.holdsBars,
     workUnits: work.spent,
+  });
+  const report = (answer: CoreAnswer): void => {
+    budget.onProgress?.(describeProgress(input, job, core, answer, close));
   };
+  const limitShare = getPatternLimit(input) === undefined ? 1 : LIMIT_SHARE;
+  const answer = work.within(work.left * limitShare, () => {
+    return solveCore(core, work, {
+      roundUp: (weight) => roundUpWeight(job.scale, weight),
+      start: shortage.start,
+      onProgress: (bound, weight, uses) => report({ bound, weight, uses }),
+    });
+  });
+  return close(finishAnswer(input, job, core, answer, work, report));
+}
+
+/** How a search stands; an answer with more patterns than the job allows is not counted as one. */
+function describeProgress(
+  input: NestInput,
+  job: PreparedJob,
+  core: CoreProblem,
+  { bound, weight, uses }: CoreAnswer,
+  close: (finish: FinishedAnswer) => SolvedJob,
+): NestProgress {
+  const limit = getPatternLimit(input);
+  const hasAnswer = weight < Number.POSITIVE_INFINITY && (limit === undefined || countPatterns(uses) <= limit);
+  return {
+    boundMinor: getCostOfBound(job.scale, bound),
+    incumbentMinor: hasAnswer ? getCostOfBound(job.scale, weight) : null,
+    getResult: () => {
+      if (!hasAnswer) return null;
+      const kept = limit === undefined ? removeSurplus(core, uses) : uses;
+      return summarize(input, close({ uses: kept, weight, bound, isDropProven: false, problems: [] }));
+    },
+  };
+}
+
+/** The limit on patterns where there is one that can be kept at all. */
+function getPatternLimit({ maxPatterns }: NestInput): number | undefined {
+  return maxPatterns !== undefined && maxPatterns >= 1 ? Math.floor(maxPatterns) : undefined;
 }
 
 interface FinishedAnswer {
@@ -104,39 +132,48 @@ function finishAnswer(
   core: CoreProblem,
   answer: CoreAnswer,
   work: WorkMeter,
+  report: (answer: CoreAnswer) => void,
 ): FinishedAnswer {
   const { weight, bound } = answer;
   const uses = removeSurplus(core, answer.uses);
-  const limit = input.maxPatterns;
-  if (limit !== undefined && limit >= 1 && countPatterns(uses) > limit) {
-    const limited = computeLimitedAnswer(core, Math.floor(limit), work);
-    if (limited.weight < Number.POSITIVE_INFINITY) {
-      const itsBound = Math.max(bound, limited.bound);
-      return { uses: limited.uses, weight: limited.weight, bound: itsBound, isDropProven: false, problems: [] };
-    }
-    return { uses, weight, bound, isDropProven: false, problems: [describeTightLimit(limit)] };
+  const roundUp = (itsWeight: number): number => roundUpWeight(job.scale, itsWeight);
+  const limit = getPatternLimit(input);
+  if (limit !== undefined && countPatterns(uses) > limit) {
+    const limited = computeLimitedAnswer(core, limit, work, { bound, roundUp, onProgress: report });
+    if (limited.weight < Number.POSITIVE_INFINITY) return { ...limited, isDropProven: false, problems: [] };
+    return { uses, weight, bound, isDropProven: false, problems: [describeTightLimit(limit, limited.isComplete)] };
   }
-  if (weight > bound || uses.length === 0 || limit !== undefined) {
+  if (uses.length === 0 || limit !== undefined) {
     return { uses, weight, bound, isDropProven: uses.length === 0, problems: [] };
   }
   const emptyDrops = job.stocks.map((stock) => stock.longestDropNm / job.unitNm);
-  const roundUp = (itsWeight: number): number => roundUpWeight(job.scale, itsWeight);
-  const drop = work.within(Math.max(MIN_DROP_UNITS, work.spent), () => {
-    return computeLongestDrop(core, emptyDrops, uses, weight, roundUp, work);
-  });
-  return { uses: removeSurplus(core, drop.uses), weight, bound, isDropProven: drop.isProven, problems: [] };
+  const drop =
+    weight > bound
+      ? { uses, isProven: false }
+      : work.within(Math.max(MIN_DROP_UNITS, work.spent), () => {
+          return computeLongestDrop(core, emptyDrops, uses, weight, roundUp, work);
+        });
+  const merged = mergeBlanks(
+    core,
+    removeSurplus(core, drop.uses),
+    (stock, load) => (emptyDrops[stock] as number) - load,
+    (itsDrop) => itsDrop * job.unitNm >= input.remnantMinNm,
+  );
+  return { uses: merged, weight, bound, isDropProven: drop.isProven, problems: [] };
 }
 
-function describeTightLimit(limit: number): NestProblem {
+function describeTightLimit(limit: number, isComplete: boolean): NestProblem {
+  const way = isComplete ? 'There is no way' : 'No way was found';
   return {
     code: 'pattern-limit-too-tight',
     about: { kind: 'job', id: 'job', field: 'maxPatterns' },
-    message: `No way was found to make everything with ${limit} ${limit === 1 ? 'pattern' : 'patterns'}; the limit is not kept.`,
+    message: `${way} to make everything with ${limit} ${limit === 1 ? 'pattern' : 'patterns'}; the limit is not kept.`,
   };
 }
 
-function summarize(input: NestInput, solved: SolvedJob, patterns: readonly NestPattern[]): NestResult {
+function summarize(input: NestInput, solved: SolvedJob): NestResult {
   const { job, finish, problems } = solved;
+  const patterns = describePatterns(job, input, finish.uses);
   const stockUse = describeStockUse(input, patterns, job.isPriced);
   const costMinor = stockUse.reduce((sum, use) => sum + use.costMinor, 0);
   const worthMinor = stockUse.reduce((sum, use) => sum + use.worthMinor, 0);

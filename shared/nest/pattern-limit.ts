@@ -12,14 +12,28 @@ import {
   takePattern,
 } from './core-model';
 import { Knapsack } from './knapsack';
+import { computeLimitedSearch } from './pattern-limit-search';
+import type { CoreAnswer } from './solve-core';
+import { mergeEqual } from './surplus';
 import type { WorkMeter } from './work-meter';
 
 export interface LimitedAnswer {
   readonly uses: readonly PatternUse[];
   /** `Infinity` when nothing with so few patterns was found. */
   readonly weight: number;
-  /** No answer within the limit weighs less; 0 when nothing is known. */
+  /** No answer within the limit weighs less. */
   readonly bound: number;
+  /** Whether everything was tried: then no better answer within the limit exists, or none at all where none was found. */
+  readonly isComplete: boolean;
+}
+
+export interface LimitedOptions {
+  /** No answer weighs less, whatever its patterns. */
+  readonly bound: number;
+  /** Rounds a proven bound up to a weight that an answer can have. */
+  readonly roundUp: (weight: number) => number;
+  /** Told of every better answer. */
+  readonly onProgress: (answer: CoreAnswer) => void;
 }
 
 interface PartialAnswer {
@@ -30,8 +44,16 @@ interface PartialAnswer {
   readonly outlook: number;
 }
 
-/** Partial answers kept at each step. */
-const BEAM_WIDTH = 60;
+interface FoundAnswer {
+  readonly uses: readonly PatternUse[];
+  readonly weight: number;
+}
+
+/** Share of the work left that the beam search may take. */
+const BEAM_SHARE = 0.3;
+
+/** Partial answers kept at each step, from beam to beam: a narrow one comes to an answer before the work runs out. */
+const BEAM_WIDTHS = [1, 4, 15, 60];
 
 /** Numbers of repeats tried for the next pattern. */
 const MAX_REPEATS_TRIED = 40;
@@ -41,15 +63,83 @@ export function countPatterns(uses: readonly PatternUse[]): number {
 }
 
 /**
- * Looks for a light answer with at most so many distinct patterns; blanks beyond the demand are allowed.
- *
- * A beam search: each step adds one pattern, filled as well as can be for a chosen number of repeats, and then asks
- * what it costs to finish with one pattern more. With a limit of 1 and no ganged choices that is exact.
+ * Least-weight answer with at most so many distinct patterns; blanks beyond the demand are allowed, since that may be what
+ * fewer patterns cost. A beam search gives a first answer, and where the patterns are few enough all sets of them are tried.
  */
-export function computeLimitedAnswer(core: CoreProblem, limit: number, work: WorkMeter): LimitedAnswer {
+export function computeLimitedAnswer(
+  core: CoreProblem,
+  limit: number,
+  work: WorkMeter,
+  { bound, roundUp, onProgress }: LimitedOptions,
+): LimitedAnswer {
+  let best: FoundAnswer = { uses: [], weight: Number.POSITIVE_INFINITY };
+  const found = (uses: readonly PatternUse[], weight: number): void => {
+    if (weight >= best.weight) return;
+    const trimmed = trimPatterns(core, uses);
+    best = { uses: trimmed, weight: computeWeight(core, trimmed) };
+    onProgress({ ...best, bound });
+  };
+  const alone = finishWithOnePattern(core, getWholeResidual(core));
+  if (alone) found([alone], computeWeight(core, [alone]));
+  work.within(work.left * BEAM_SHARE, () => {
+    for (const width of BEAM_WIDTHS) {
+      if (best.weight > bound && !work.isOut()) searchBeam(core, limit, width, work, found);
+    }
+  });
+  const isComplete =
+    best.weight <= bound || computeLimitedSearch(core, limit, work, { below: best.weight, roundUp, found });
+  const isProven = isComplete && best.weight < Number.POSITIVE_INFINITY;
+  return { ...best, bound: isProven ? best.weight : bound, isComplete };
+}
+
+/** Takes blanks beyond the demand out of every bar of a pattern alike, so that no pattern is added. */
+function trimPatterns(core: CoreProblem, uses: readonly PatternUse[]): PatternUse[] {
+  const over = core.demands.map((demand) => -demand);
+  for (const { pattern, count } of uses) {
+    pattern.items.forEach((item, k) => {
+      const row = core.rows[item] as number;
+      over[row] = (over[row] as number) + (pattern.counts[k] as number) * (core.values[item] as number) * count;
+    });
+  }
+  const trimmed = mergeEqual(uses).map(({ pattern, count }) => {
+    const counts = pattern.items.map((item, k) => {
+      const row = core.rows[item] as number;
+      const amount = (core.values[item] as number) * count;
+      const taken = Math.min(pattern.counts[k] as number, Math.floor((over[row] as number) / amount));
+      over[row] = (over[row] as number) - taken * amount;
+      return (pattern.counts[k] as number) - taken;
+    });
+    const kept = pattern.items.flatMap((item, k) => ((counts[k] as number) > 0 ? [{ item, count: counts[k] }] : []));
+    return {
+      pattern: {
+        stock: pattern.stock,
+        items: kept.map(({ item }) => item),
+        counts: kept.map((one) => one.count as number),
+      },
+      count,
+    };
+  });
+  return mergeEqual(trimmed.filter(({ pattern }) => pattern.items.length > 0));
+}
+
+/**
+ * Each step adds one pattern, filled as well as can be for a chosen number of repeats, and then asks what it costs to finish
+ * with one pattern more.
+ */
+function searchBeam(
+  core: CoreProblem,
+  limit: number,
+  width: number,
+  work: WorkMeter,
+  found: (uses: readonly PatternUse[], weight: number) => void,
+): void {
   const widest = Math.max(...core.stocks.map((stock) => stock.capacity));
   const knapsack = new Knapsack(core.sizes, widest, work, 2000);
-  let best: { uses: readonly PatternUse[]; weight: number } = { uses: [], weight: Number.POSITIVE_INFINITY };
+  let lightest = Number.POSITIVE_INFINITY;
+  const report = (uses: readonly PatternUse[], weight: number): void => {
+    lightest = Math.min(lightest, weight);
+    found(uses, weight);
+  };
   const whole = getWholeResidual(core);
   let beam: PartialAnswer[] = [{ left: whole, uses: [], weight: 0, outlook: 0 }];
   for (let step = 1; step <= limit && beam.length > 0; step++) {
@@ -57,24 +147,20 @@ export function computeLimitedAnswer(core: CoreProblem, limit: number, work: Wor
     for (const partial of beam) {
       if (work.isOut()) break;
       const last = finishWithOnePattern(core, partial.left);
-      if (last && partial.weight + computeWeight(core, [last]) < best.weight) {
-        best = { uses: [...partial.uses, last], weight: partial.weight + computeWeight(core, [last]) };
-      }
+      if (last) report([...partial.uses, last], partial.weight + computeWeight(core, [last]));
       if (step === limit) continue;
-      for (const next of listNextPatterns(core, partial.left, knapsack)) {
+      for (const next of listNextPatterns(core, partial.left, knapsack, work)) {
         const grownPartial = addPattern(core, partial, next);
-        if (grownPartial.outlook >= best.weight) continue;
+        if (grownPartial.outlook >= lightest) continue;
         if (isAllPlaced(grownPartial.left)) {
-          best = { uses: grownPartial.uses, weight: grownPartial.weight };
+          report(grownPartial.uses, grownPartial.weight);
           continue;
         }
         grown.set(grownPartial.left.demands.join(), grownPartial);
       }
     }
-    beam = [...grown.values()].sort((a, b) => a.outlook - b.outlook).slice(0, BEAM_WIDTH);
+    beam = [...grown.values()].sort((a, b) => a.outlook - b.outlook).slice(0, width);
   }
-  const isExact = limit === 1 && core.values.every((value) => value === 1);
-  return { ...best, bound: isExact ? best.weight : 0 };
 }
 
 /** The lightest way to meet all that is left with one pattern, cut as often as need be. */
@@ -143,11 +229,11 @@ function shareOut(
 }
 
 /** The fullest pattern for each of several numbers of repeats. */
-function listNextPatterns(core: CoreProblem, left: Residual, knapsack: Knapsack): PatternUse[] {
+function listNextPatterns(core: CoreProblem, left: Residual, knapsack: Knapsack, work: WorkMeter): PatternUse[] {
   const most = Math.max(...left.demands);
   const step = Math.max(1, most / MAX_REPEATS_TRIED);
   const list: PatternUse[] = [];
-  for (let at = 1; at <= most; at += step) {
+  for (let at = 1; at <= most && !work.isOut(); at += step) {
     const repeats = Math.floor(at);
     const bounds = core.sizes.map((_, item) => {
       return Math.floor((left.demands[core.rows[item] as number] as number) / (core.values[item] as number) / repeats);

@@ -32,7 +32,8 @@ export interface CoreOptions {
   readonly start?: readonly PatternUse[];
   /** Weight that is good enough: the work ends when it is reached, or proven out of reach. */
   readonly enough?: number;
-  readonly onProgress?: (bound: number, weight: number) => void;
+  /** Told of every better bound and answer; `weight` is `Infinity` and `uses` empty until there is an answer. */
+  readonly onProgress?: (bound: number, weight: number, uses: readonly PatternUse[]) => void;
 }
 
 /** Nodes of the search for one bar in the greedy rules, least to most; rules the budget cannot bear are left out. */
@@ -65,13 +66,13 @@ export function solveCore(core: CoreProblem, work: WorkMeter, options: CoreOptio
     if (itsWeight >= weight) return;
     uses = better;
     weight = itsWeight;
-    options.onProgress?.(bound, weight);
+    options.onProgress?.(bound, weight, uses);
   };
   const prove = (candidate: number): void => {
     const rounded = options.roundUp(candidate);
     if (rounded <= bound) return;
     bound = rounded;
-    options.onProgress?.(bound, weight);
+    options.onProgress?.(bound, weight, uses);
   };
   const getAnswer = (): CoreAnswer => ({ uses, weight, bound: Math.min(bound, weight) });
 

@@ -76,6 +76,8 @@ export interface NestBudget {
 export interface NestProgress {
   readonly boundMinor: number;
   readonly incumbentMinor: number | null;
+  /** Lays out the best answer so far, with the bound so far; `null` until there is one. */
+  readonly getResult: () => NestResult | null;
 }
 
 /** One stretch of a bar, left to right; the stretches of a pattern fill the bar without gap or overlap. */

@@ -11,8 +11,12 @@ export function makeRandom(seed: number): (below: number) => number {
 
 const NO_ENDS: BarEnds = { squaringTrimNm: 0, badEndLeftNm: 0, badEndRightNm: 0, stubNm: 0 };
 
-/** A job of a few blanks, small enough to try everything; lengths in whole units of 1 nm to 1 mm. */
-export function makeSmallJob(seed: number): NestInput {
+/**
+ * A job of a few blanks, small enough to try everything; lengths in whole units of 1 nm to 1 mm.
+ *
+ * @param ganged how many of the demands may go several to a blank, which then takes more or less bar than singles do
+ */
+export function makeSmallJob(seed: number, ganged: 'few' | 'all' = 'few'): NestInput {
   const random = makeRandom(seed * 7919 + 17);
   const unit = [1, 1000, 1_000_000][random(3)] as number;
   const barBase = 20 + random(60);
@@ -23,7 +27,8 @@ export function makeSmallJob(seed: number): NestInput {
     const parts = k === kinds - 1 ? blanks : 1 + random(blanks);
     blanks -= parts;
     const single = 3 + random(Math.floor(barBase / 2));
-    const most = random(4) === 0 ? 1 + random(3) : 1;
+    const isGanged = random(4) === 0 || ganged === 'all';
+    const most = isGanged ? 1 + random(3) + (ganged === 'all' ? 1 : 0) : 1;
     const choices = Array.from({ length: most }, (_, n) => ({
       partsPerBlank: n + 1,
       lengthNm: (single * (n + 1) + n * random(3)) * unit,
