@@ -93,7 +93,7 @@ function getHeightTerms(causes: Causes): AllowanceTerm[] {
 function getSideTerms(causes: Causes): AllowanceTerm[] {
   return [
     causes.oneSided
-      ? { cause: 'bow', name: 'bow, cut on one side only (a guess)', value: causes.sidewaysBow, isFixed: false }
+      ? { cause: 'curl', name: 'bow, cut on one side only (a guess)', value: causes.sidewaysBow, isFixed: false }
       : { cause: 'bow', name: 'bow on release', value: causes.bow, isFixed: false },
     { cause: 'springBack', name: 'bar pulled straight springs back', value: causes.springBack, isFixed: false },
     { cause: 'locating', name: 'locating error', value: causes.locating, isFixed: false },

@@ -1,5 +1,6 @@
+import type { PerFace } from '../model/faces';
 import type { Rules } from '../model/rules';
-import type { AllowanceRow, BlankResult, BowResult, SectionResult, VisesResult } from './results';
+import type { AllowanceRow, AllowanceTerm, BlankResult, BowResult, SectionResult, VisesResult } from './results';
 import { getNonNegative, LARGEST_FACTOR } from './workings';
 
 /** What the chances are worked out from: results of one evaluation. */
@@ -27,20 +28,19 @@ export interface HeldBlank {
   tips: HeldTip[];
 }
 
-/** One face that keeps an allowance: what is left of it, and what takes from it. Lengths mm. */
-export interface ChancedFace {
-  left: number;
-  fixed: number;
-  bowTimes: number;
-  springs: boolean;
-  locates: boolean;
-}
-
+/**
+ * What may go wrong with one part, mm. A part bows one way: up, down or to either side, each as likely, as nobody knows
+ * which before it is let go; cut on one side only it curls to a side besides. Lying on its ends it is hollow on one face,
+ * and that face alone lacks the whole bow. A bar pulled straight by its vises springs back to either side as likely.
+ */
 export interface ChancedPart {
-  bow: number;
-  bowDeviation: number;
+  bow: { mean: number; deviation: number };
+  /** Sideways curl of a part cut on one side only; null where both are cut. */
+  curl: { mean: number; deviation: number } | null;
+  /** Most the bar springs back. */
   springBack: number;
-  faces: ChancedFace[];
+  /** What is left on each face after what is always taken from it; only faces that may fall short. */
+  rooms: Partial<PerFace<number>>;
 }
 
 /**
@@ -80,7 +80,7 @@ export function getChanceModel(inputs: ChanceInputs): ChanceModel {
     locatingDeviation: getNonNegative(rules.locatingError) / 2,
     holdTarget: Math.max(0, rules.holdFactorStop),
     blanks: blanks.filter((blank) => blank.hold.rows.length > 0).map((blank) => getHeldBlank(inputs, blank)),
-    parts: inputs.bow.map((bow) => getChancedPart(inputs, bow)).filter((part) => part.faces.length > 0),
+    parts: inputs.bow.map((bow) => getChancedPart(inputs, bow)).filter(({ rooms }) => Object.keys(rooms).length > 0),
   };
 }
 
@@ -117,21 +117,21 @@ export const NEVER_BEYOND = 6;
 
 function getChancedPart({ allowance, rules }: ChanceInputs, bow: BowResult): ChancedPart {
   const rows = allowance.filter((row) => row.partId === bow.partId && !row.finishedHere);
-  const getTerm = (row: AllowanceRow, cause: string) => row.terms.find((term) => term.cause === cause)?.value ?? 0;
-  const bowDeviation = getBowDeviation(bow, getNonNegative(rules.assumedBowSpread));
-  const faces = rows.map((row) => ({
-    left: row.left,
-    fixed: getTerm(row, 'leastCut') + getTerm(row, 'workBending') + getTerm(row, 'toolBending'),
-    bowTimes: bow.bow.value > 0 ? getTerm(row, 'bow') / bow.bow.value : 0,
-    springs: getTerm(row, 'springBack') > 0,
-    locates: getTerm(row, 'locating') > 0,
-  }));
-  const farBow = bow.bow.value + NEVER_BEYOND * bowDeviation;
+  const getTerm = (row: AllowanceRow, cause: AllowanceTerm['cause']) =>
+    row.terms.find((term) => term.cause === cause)?.value ?? 0;
+  const spread = getNonNegative(rules.assumedBowSpread);
+  const height = { mean: bow.bow.value, deviation: getBowDeviation(bow, spread) };
+  const curled = Math.max(0, ...rows.map((row) => getTerm(row, 'curl')));
+  const curl = curled > 0 ? { mean: curled, deviation: (curled * spread) / 2 } : null;
   const farLocating = (NEVER_BEYOND * getNonNegative(rules.locatingError)) / 2;
-  const atRisk = faces.filter(
-    (face) => face.left < face.fixed + face.bowTimes * farBow + (face.springs ? bow.springBack : 0) + farLocating,
-  );
-  return { bow: bow.bow.value, bowDeviation, springBack: bow.springBack, faces: atRisk };
+  const getFar = (one: { mean: number; deviation: number }) => one.mean + NEVER_BEYOND * one.deviation;
+  const far = Math.max(getFar(height), curl === null ? 0 : getFar(curl)) + bow.springBack + farLocating;
+  const rooms: Partial<PerFace<number>> = {};
+  for (const row of rows) {
+    const room = row.left - getTerm(row, 'leastCut') - getTerm(row, 'workBending') - getTerm(row, 'toolBending');
+    if (room < far) rooms[row.face] = room;
+  }
+  return { bow: height, curl, springBack: bow.springBack, rooms };
 }
 
 function getBowDeviation(bow: BowResult, assumedSpread: number): number {

@@ -1,4 +1,5 @@
-import { type ChanceInputs, type ChanceModel, getChanceModel, getWholeFactor } from './chance-model';
+import { FACES, type PerFace } from '../model/faces';
+import { type ChancedPart, type ChanceInputs, type ChanceModel, getChanceModel, getWholeFactor } from './chance-model';
 import { getRandomStream, type RandomStream } from './random';
 import { getFinite, LARGEST_FACTOR } from './workings';
 
@@ -73,13 +74,33 @@ function drawHoldFactor(model: ChanceModel, size: number, stream: RandomStream):
 
 function drawAllowance(model: ChanceModel, stream: RandomStream): boolean {
   for (const part of model.parts) {
-    const bow = Math.abs(part.bow + part.bowDeviation * stream.nextNormal());
-    const springBack = part.springBack * stream.nextEven();
-    for (const face of part.faces) {
-      const locating = face.locates ? Math.abs(model.locatingDeviation * stream.nextNormal()) : 0;
-      const taken = face.fixed + face.bowTimes * bow + (face.springs ? springBack : 0) + locating;
-      if (taken > face.left + 1e-9) return false;
+    const taken = drawTaken(part, stream);
+    for (const face of FACES) {
+      const room = part.rooms[face];
+      if (room === undefined) continue;
+      const locating = Math.abs(model.locatingDeviation * stream.nextNormal());
+      if (taken[face] + locating > room + 1e-9) return false;
     }
   }
   return true;
+}
+
+/** What bow and spring-back take from each face of one drawn part, mm. */
+function drawTaken(part: ChancedPart, stream: RandomStream): PerFace<number> {
+  const way = Math.floor(4 * stream.nextEven());
+  const sign = way % 2 === 0 ? 1 : -1;
+  const isUpright = part.curl !== null || way < 2;
+  const bow = Math.abs(part.bow.mean + part.bow.deviation * stream.nextNormal());
+  const curl = part.curl === null ? bow : Math.abs(part.curl.mean + part.curl.deviation * stream.nextNormal());
+  const curlSign = part.curl === null ? sign : stream.nextEven() < 0.5 ? 1 : -1;
+  const up = isUpright ? sign * bow : 0;
+  const over = (part.curl === null && isUpright ? 0 : curlSign * curl) + part.springBack * (2 * stream.nextEven() - 1);
+  return {
+    bottom: Math.max(0, up),
+    top: Math.max(0, -up),
+    fixedSide: Math.max(0, over),
+    movingSide: Math.max(0, -over),
+    leftEnd: 0,
+    rightEnd: 0,
+  };
 }

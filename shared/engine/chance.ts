@@ -1,12 +1,5 @@
-import {
-  type ChancedFace,
-  type ChancedPart,
-  type ChanceInputs,
-  type ChanceModel,
-  getChanceModel,
-  getWholeFactor,
-  NEVER_BEYOND,
-} from './chance-model';
+import { getAllowanceShare } from './chance-allowance';
+import { type ChanceInputs, type ChanceModel, getChanceModel, getWholeFactor } from './chance-model';
 import type { Figure, WhyInput } from './figure';
 import { getNormalShare } from './normal';
 import { COMMON_PRACTICE, getFigure, getFinite, getInput, getTextInput, LARGEST_FACTOR } from './workings';
@@ -25,10 +18,8 @@ export interface ChanceResult {
   holdFactorLow: Figure;
 }
 
-/** Slices of what varies evenly; within a slice the bar's size and the spring-back count as their middle. */
+/** Slices of what varies evenly; within a slice the bar's size counts as its middle. */
 const BAR_SLICES = 24;
-const SPRING_SLICES = 8;
-const BOW_SLICES = 24;
 const BISECTIONS = 16;
 const LOW_SHARE = 0.95;
 
@@ -45,7 +36,7 @@ export function computeChance(inputs: ChanceInputs): ChanceResult | null {
   const slices = getBarSlices(model);
   const sum = (getShare: (slice: BarSlice) => number) =>
     slices.reduce((total, slice) => total + getShare(slice), 0) / slices.length;
-  const allowance = model.parts.reduce((share, part) => share * getPartShare(model, part), 1);
+  const allowance = getAllowanceShare(model);
   const getHold = (slice: BarSlice, factor: number) => getHoldShare(model, slice, factor);
   const shares = {
     grip: sum(({ grip }) => grip),
@@ -62,7 +53,7 @@ export function computeChance(inputs: ChanceInputs): ChanceResult | null {
     grip: getChance(shares.grip, 'Chance that every blank keeps its stack and the grip asked', spreads.grip),
     allowance: getChance(
       shares.allowance,
-      'Chance that every face that keeps an allowance cleans up',
+      'Chance that every face that keeps an allowance cleans up, the part bowing one way, up, down or to either side, each as likely, and its hollow face alone short of the whole bow',
       spreads.allowance,
     ),
     hold: getChance(shares.hold, 'Chance that every cut holds with the factor the shop stops under', spreads.hold),
@@ -132,50 +123,6 @@ function findLow(most: number, getShare: (factor: number) => number): number {
     else high = middle;
   }
   return getFinite(low);
-}
-
-/** Chance that every face of a part cleans up, over its bow and the spring-back, which all faces share. */
-function getPartShare(model: ChanceModel, part: ChancedPart): number {
-  const springs = part.springBack > 0 && part.faces.some((face) => face.springs) ? SPRING_SLICES : 1;
-  let sum = 0;
-  for (let index = 0; index < springs; index += 1) {
-    sum += getBowShare(model, part, springs > 1 ? (part.springBack * (index + 0.5)) / springs : 0);
-  }
-  return sum / springs;
-}
-
-function getBowShare(model: ChanceModel, part: ChancedPart, springBack: number): number {
-  const getRoom = (face: ChancedFace) => face.left - face.fixed - (face.springs ? springBack : 0) + 1e-9;
-  if (part.faces.some((face) => getRoom(face) < 0)) return 0;
-  if (!(part.bowDeviation > 0)) return getFacesShare(model, part, part.bow, getRoom);
-  const mostBow = Math.min(...part.faces.map((face) => (face.bowTimes > 0 ? getRoom(face) / face.bowTimes : Infinity)));
-  // A bow drawn under nothing bends the other way and counts as much.
-  const from = Math.max(-NEVER_BEYOND, (-mostBow - part.bow) / part.bowDeviation);
-  const to = Math.min(NEVER_BEYOND, (mostBow - part.bow) / part.bowDeviation);
-  let sum = 0;
-  for (let index = 0; index < BOW_SLICES && to > from; index += 1) {
-    const low = from + ((to - from) * index) / BOW_SLICES;
-    const high = from + ((to - from) * (index + 1)) / BOW_SLICES;
-    const bow = Math.abs(part.bow + (part.bowDeviation * (low + high)) / 2);
-    sum += (getNormalShare(high) - getNormalShare(low)) * getFacesShare(model, part, bow, getRoom);
-  }
-  return sum;
-}
-
-/** Chance that the locating error, drawn for each face by itself, stays within what bow and fixed terms leave. */
-function getFacesShare(
-  { locatingDeviation }: ChanceModel,
-  part: ChancedPart,
-  bow: number,
-  getRoom: (face: ChancedFace) => number,
-): number {
-  let share = 1;
-  for (const face of part.faces) {
-    const room = getRoom(face) - face.bowTimes * bow;
-    if (room < 0) return 0;
-    if (face.locates && locatingDeviation > 0) share *= 2 * getNormalShare(room / locatingDeviation) - 1;
-  }
-  return share;
 }
 
 function getWhy(rule: string, spreads: readonly WhyInput[]) {

@@ -307,7 +307,8 @@ export interface AllowanceRow {
 }
 
 export interface AllowanceTerm {
-  cause: 'bow' | 'springBack' | 'locating' | 'workBending' | 'toolBending' | 'leastCut';
+  /** `curl` stands in the bow's place where metal comes off one side only. */
+  cause: 'bow' | 'curl' | 'springBack' | 'locating' | 'workBending' | 'toolBending' | 'leastCut';
   name: string;
   value: number;
   /** True for what is always taken, such as the least finishing cut; such terms add up, the others average out. */

@@ -166,6 +166,18 @@ describe('usual practice with small stainless levers', () => {
     expect(getFinding(evaluation, 'allowance-short')?.severity).toBe('stop');
   });
 
+  it('the chance says the same: 0.050 is all but certain to clean up, 0.010 all but certain not to', () => {
+    expect(take(0.05, 2).chance?.allowance.value).toBeGreaterThan(0.999);
+    expect(take(0.01, 2).chance?.allowance.value).toBeLessThan(0.05);
+  });
+
+  it('the chance falls steadily between, and is even somewhere about the bow and the least cut', () => {
+    const shares = [0.01, 0.014, 0.018, 0.022, 0.026, 0.03].map((left) => take(left, 2).chance?.allowance.value ?? -1);
+    expect(shares).toEqual(shares.toSorted((a, b) => a - b));
+    expect(shares[0]).toBeLessThan(0.5);
+    expect(shares.at(-1)).toBeGreaterThan(0.5);
+  });
+
   it('a 1-1/2 in bar leaves about 1/4 in in the vise, which is close: checks, but no stop', () => {
     const evaluation = take(0.05, 1.5);
     expect(toInches(evaluation.seat?.grip)).toBeGreaterThan(0.22);
