@@ -1,11 +1,12 @@
-// Kills a process that saves a plan and writes its journal, 300 times: part of npm run test:soak.
+// Kills a process that saves a plan, its journal, the shop and the recent plans, 300 times: part of npm run test:soak.
 import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { build } from 'vite';
 import { ROOT } from '../run/run-program';
 import { createChance } from './bad-files/spoil-json';
-import { killWhileSaving } from './kills/kill-saves';
+import { KILLED_FILES, killWhileSaving } from './kills/kill-saves';
+import { report } from './report';
 
 const kills = Number(process.argv[2] ?? 300);
 const seed = Number(process.argv[3] ?? Math.floor(Math.random() * 1e9));
@@ -27,9 +28,16 @@ try {
     program: [join(bundle, 'save-until-killed.js')],
     chance: createChance(seed),
   });
-  console.log(
-    `Kills: ${outcome.kills}, ${outcome.midway} in the middle of a write; ${outcome.whole} of ${2 * kills} plans and journals whole. Seed ${seed}.`,
-  );
+  report({
+    check: 'Kills in the middle of saving',
+    counts: {
+      kills: outcome.kills,
+      'of them in mid-write': outcome.midway,
+      [`of ${KILLED_FILES * kills} plans, journals, shops and lists whole`]: outcome.whole,
+      'at fault': outcome.faults.length,
+    },
+    most: {},
+  });
   for (const fault of outcome.faults.slice(0, 10)) console.log(fault);
   process.exitCode = outcome.faults.length > 0 ? 1 : 0;
 } finally {

@@ -2,6 +2,7 @@
 import { OUTLINE_FILES } from '../data/outlines/outline-files';
 import { LIST_FILES } from '../unit/lists/list-files';
 import { fuzzReader, readDrawingWhole, readTableWhole } from '../unit/outline/fuzz-readers';
+import { report } from './report';
 
 /** Longest that one file may take here, ms; the program ends its reading thread later than that. */
 const SLOWEST_MS = 2000;
@@ -23,10 +24,12 @@ const kinds = [
 let failed = 0;
 for (const { kind, files, read } of kinds) {
   const { read: taken, refused, crashed, slowestMs, slowest } = fuzzReader(files, read, count, seed);
-  const memoryMb = Math.round(process.memoryUsage().rss / 1e6);
-  console.log(
-    `${kind}: ${taken} read, ${refused} refused, ${crashed.length} crashed; slowest ${Math.round(slowestMs)} ms (${slowest}); ${memoryMb} MB`,
-  );
+  report({
+    check: `Readers, ${kind}`,
+    counts: { read: taken, refused, crashed: crashed.length },
+    most: { 'ms for one': Math.round(slowestMs), 'MB of memory': Math.round(process.memoryUsage().rss / 1e6) },
+  });
+  if (slowestMs > SLOWEST_MS) console.log(`Too slow: ${slowest}`);
   for (const crash of crashed.slice(0, 5)) console.log(crash);
   failed += crashed.length + (slowestMs > SLOWEST_MS ? 1 : 0);
 }

@@ -1,5 +1,5 @@
-// A long session in a real browser: 2,000 edits with undo and redo, the heap measured before and after; nothing may be
-// asked of any other host than our own. Part of npm run test:soak.
+// A long session in a real browser: 2,000 edits in every view with undo and redo, the heap measured before and after;
+// nothing may be asked of any other host than our own. Part of npm run test:soak.
 import { copyFileSync, mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
@@ -8,35 +8,61 @@ import { startLocalHost } from '../../main/start/local-host';
 import { findTestBrowser } from '../run/find-test-browser';
 import { getCommandPath, ROOT, runNode } from '../run/run-program';
 import { getTestBrowserFlags } from '../run/test-browser-flags';
+import { report } from './report';
+import { type Edit, VIEWS_OF_A_ROUND } from './session/edits';
 
 const EDITS = Number(process.argv[2] ?? 2000);
 const MOST_GROWTH_MB = 20;
 const UNDO_EVERY = 4;
 
+/** What is still in use once it holds still: work that the page does by the way ends first. */
 async function measureHeapMb(session: CDPSession): Promise<number> {
-  // Twice: what the first collection finalises, the second takes.
-  await session.send('HeapProfiler.collectGarbage');
-  await session.send('HeapProfiler.collectGarbage');
-  const { usedSize } = await session.send('Runtime.getHeapUsage');
-  return usedSize / 1e6;
+  let before = Number.POSITIVE_INFINITY;
+  for (let tries = 0; tries < 20; tries += 1) {
+    // Twice: what the first collection finalises, the second takes.
+    await session.send('HeapProfiler.collectGarbage');
+    await session.send('HeapProfiler.collectGarbage');
+    const { usedSize } = await session.send('Runtime.getHeapUsage');
+    if (Math.abs(before - usedSize) < 50_000) return usedSize / 1e6;
+    before = usedSize;
+  }
+  return before / 1e6;
 }
 
-/** Every second edit is typed, the others switch the units; every fourth is taken back and done again. */
-async function work(page: Page, edits: number, from: number): Promise<void> {
-  const field = page.getByLabel('Length of Pawl arm', { exact: true });
-  for (let edit = from; edit < from + edits; edit += 1) {
-    if (edit % 2 === 0) {
-      await field.fill(`${180 + (edit % 97) / 10} mm`);
-      await field.press('Enter');
-    } else {
-      await page.keyboard.press('Alt+u');
-    }
-    if (edit % UNDO_EVERY === 0) {
-      await page.getByRole('heading', { level: 1 }).click();
-      await page.keyboard.press('Control+z');
-      await page.keyboard.press('Control+Shift+z');
+/** Works through the views, so many edits in each; every fourth is taken back and done again. */
+async function work(page: Page, edits: number): Promise<{ made: number; undone: number }> {
+  const done = { made: 0, undone: 0 };
+  for (let round = 0; done.made < edits; round += 1) {
+    const { view, edits: ownEdits } = VIEWS_OF_A_ROUND[round % VIEWS_OF_A_ROUND.length] as (typeof VIEWS_OF_A_ROUND)[0];
+    await page.getByRole('tab', { name: view, exact: true }).click();
+    for (const edit of ownEdits) {
+      if (done.made === edits) break;
+      await makeEdit(page, edit, done.made);
+      done.made += 1;
+      if (done.made % UNDO_EVERY !== 0) continue;
+      await undoAndRedo(page);
+      done.undone += 1;
     }
   }
+  return done;
+}
+
+const getUndo = (page: Page) => page.getByRole('button', { name: /^Undo/u });
+
+/** Makes one edit and sees to it that it was one, by the step that undo then names. */
+async function makeEdit(page: Page, edit: Edit, count: number): Promise<void> {
+  await edit.make(page, count);
+  await page.getByRole('button', { name: edit.step }).waitFor();
+}
+
+async function undoAndRedo(page: Page): Promise<void> {
+  const made = await getUndo(page).getAttribute('aria-label');
+  // In a field the keys would take back the typing.
+  await page.evaluate(() => (document.activeElement as HTMLElement | null)?.blur());
+  await page.keyboard.press('Control+z');
+  await page.getByRole('button', { name: (made ?? '').replace('Undo', 'Redo'), exact: true }).waitFor();
+  await page.keyboard.press('Control+Shift+z');
+  await page.getByRole('button', { name: made ?? '', exact: true }).waitFor();
 }
 
 async function runSession(browserPath: string): Promise<boolean> {
@@ -47,7 +73,7 @@ async function runSession(browserPath: string): Promise<boolean> {
   const host = await startLocalHost(join(ROOT, 'build/main/local.js'), args, { ...process.env, HOME: folder });
   const browser = await chromium.launch({ executablePath: browserPath, args: getTestBrowserFlags() });
   try {
-    const page = await browser.newPage({ viewport: { width: 1440, height: 900 } });
+    const page = await browser.newPage({ viewport: { width: 1280, height: 800 }, locale: 'en-US' });
     const faults: string[] = [];
     const foreign = new Set<string>();
     const { origin } = new URL(host.address);
@@ -58,27 +84,31 @@ async function runSession(browserPath: string): Promise<boolean> {
     await page.goto(host.address);
     const session = await page.context().newCDPSession(page);
     // Every view once, so that what is loaded when first looked at counts before and after.
-    for (const name of ['Order', 'Sheet', 'Shop', 'Bench', 'Parts']) {
-      await page.getByRole('tab', { name, exact: true }).click();
-      await page.waitForTimeout(1000);
-    }
-    await work(page, 20, 0);
-    await page.waitForTimeout(2000);
+    await work(page, VIEWS_OF_A_ROUND.flatMap(({ edits }) => edits).length);
     const before = await measureHeapMb(session);
-    await work(page, EDITS, 20);
-    await page.waitForTimeout(2000);
+    const { made, undone } = await work(page, EDITS);
     const after = await measureHeapMb(session);
-    console.log(
-      `Session: ${EDITS} edits, ${Math.floor(EDITS / UNDO_EVERY)} undone and redone; heap ${before.toFixed(1)} MB before, ${after.toFixed(1)} MB after (limit ${MOST_GROWTH_MB} MB more); ${faults.length} page faults; ${foreign.size} requests to other hosts.`,
-    );
+    const growth = after - before;
+    report({
+      check: 'Session in the browser',
+      counts: {
+        edits: made,
+        'undone and redone': undone,
+        'page faults': faults.length,
+        'requests to other hosts': foreign.size,
+      },
+      most: { 'MB of heap before': round(before), after: round(after), [`more, of ${MOST_GROWTH_MB}`]: round(growth) },
+    });
     for (const line of [...faults.slice(0, 5), ...[...foreign].slice(0, 5)]) console.log(line);
-    return after - before < MOST_GROWTH_MB && faults.length === 0 && foreign.size === 0;
+    return made === EDITS && growth < MOST_GROWTH_MB && faults.length === 0 && foreign.size === 0;
   } finally {
     await browser.close();
     await host.stop();
     rmSync(folder, { recursive: true, force: true });
   }
 }
+
+const round = (value: number): number => Math.round(value * 10) / 10;
 
 const found = findTestBrowser();
 if ('problem' in found) {

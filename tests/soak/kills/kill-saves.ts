@@ -1,16 +1,17 @@
 import { spawn } from 'node:child_process';
 import { readdirSync, readFileSync, rmSync } from 'node:fs';
-import { join } from 'node:path';
+import { basename, join } from 'node:path';
 import { parsePlanContent } from '../../../main/services/plan-text';
-import { createRecovery } from '../../../main/services/recovery';
-import type { Plan } from '../../../shared/model/plan';
+import { createServices } from '../../../main/services/services';
+import { parseShopContent } from '../../../main/services/shop-text';
 import { ROOT } from '../../run/run-program';
+import { getPlanNumber, getShopNumber } from './numbered-work';
 
 export interface KillOutcome {
   kills: number;
   /** Kills that left an unfinished file, so that came in the middle of a write. */
   midway: number;
-  /** Plans and journals found whole after a kill. */
+  /** Plans, journals, shops and lists of recent plans found whole after a kill. */
   whole: number;
   faults: string[];
 }
@@ -23,6 +24,9 @@ export interface KillParts {
   program: readonly string[];
   chance: () => number;
 }
+
+/** Files that the program writes. */
+export const KILLED_FILES = 4;
 
 const LONGEST_WAIT_MS = 40;
 
@@ -46,16 +50,36 @@ async function saveAndKill({ folder, program }: KillParts, start: number, waitMs
   }
 }
 
-/** Every plan that is saved says its number in its name and all through its notes. */
-function checkWhole(what: string, plan: Plan | undefined, least: number): string[] {
-  if (plan === undefined) return [`${what} is not there`];
-  const count = plan.name.replace('plan ', '');
-  if (plan.notes !== `${count} `.repeat(2000)) return [`${what} is mixed: ${plan.name}`];
-  return Number(count) >= least ? [] : [`${what} is older than what was told to be saved: ${count}`];
+/** What is wrong with a file that must hold this number or a later one; '' when it is whole. */
+async function findFault(what: string, least: number, read: () => Promise<number | null>): Promise<string> {
+  try {
+    const count = await read();
+    if (count === null) return `${what}: mixed`;
+    return count >= least ? '' : `${what}: ${count} is older than what was told to be saved`;
+  } catch (error) {
+    return `${what}: ${error instanceof Error ? error.message : String(error)}`;
+  }
 }
 
-function readSaved(folder: string): Plan {
-  return parsePlanContent(readFileSync(join(folder, 'hoist.kgplan'), 'utf8'), 'hoist.kgplan').plan;
+/** What is wrong with each of the four files, as the next start of the program reads them. */
+async function findFaults(folder: string, least: number): Promise<string[]> {
+  const read = (...path: string[]): string => readFileSync(join(folder, ...path), 'utf8');
+  const { recovery, recents, close } = createServices({ dataFolder: join(folder, 'data'), session: 'next' });
+  const faults = await Promise.all([
+    findFault('the plan', least, async () => getPlanNumber(parsePlanContent(read('hoist.kgplan'), 'It').plan)),
+    findFault('the journal', least, async () => {
+      const [left] = await recovery.listLeft();
+      if (left === undefined) throw new Error('not there');
+      return getPlanNumber(left.plan);
+    }),
+    findFault('the shop', least, async () => getShopNumber(parseShopContent(read('data', 'shop.json'), 'It').shop)),
+    findFault('the recent plans', least, async () => {
+      const [last] = await recents.list();
+      return last === undefined ? null : Number(basename(last.path, '.kgplan'));
+    }),
+  ]);
+  await close();
+  return faults.filter((fault) => fault !== '');
 }
 
 /** What killed writes left, counted and taken away. */
@@ -65,26 +89,18 @@ function takeLeftovers(folder: string): number {
   return leftovers.length;
 }
 
-/** Kills a process in the middle of saving a plan and writing its journal, over and over, and reads both after each kill. */
+/** Kills a process in the middle of its saves, over and over, and reads all that it writes after each kill. */
 export async function killWhileSaving(parts: KillParts): Promise<KillOutcome> {
   const { folder, kills, chance } = parts;
   const outcome: KillOutcome = { kills: 0, midway: 0, whole: 0, faults: [] };
-  const recovery = createRecovery({ folder: join(folder, 'data', 'recovery'), session: 'next', now: () => new Date() });
   for (let kill = 1; kill <= kills; kill += 1) {
     await saveAndKill(parts, kill * 1000, chance() * LONGEST_WAIT_MS);
     outcome.kills += 1;
-    try {
-      const [left] = await recovery.listLeft();
-      const faults = [
-        ...checkWhole('the plan', readSaved(folder), kill * 1000),
-        ...checkWhole('the journal', left?.plan, kill * 1000),
-      ];
-      outcome.whole += 2 - faults.length;
-      outcome.faults.push(...faults.map((fault) => `kill ${kill}: ${fault}`));
-    } catch (error) {
-      outcome.faults.push(`kill ${kill}: ${error instanceof Error ? error.message : String(error)}`);
-    }
-    const left = takeLeftovers(folder) + takeLeftovers(join(folder, 'data', 'recovery'));
+    const faults = await findFaults(folder, kill * 1000);
+    outcome.whole += KILLED_FILES - faults.length;
+    outcome.faults.push(...faults.map((fault) => `kill ${kill}: ${fault}`));
+    const data = join(folder, 'data');
+    const left = [folder, data, join(data, 'recovery')].map(takeLeftovers).reduce((total, count) => total + count);
     if (left > 0) outcome.midway += 1;
   }
   const plans = readdirSync(folder).filter((name) => name.endsWith('.kgplan') && !name.startsWith('.'));

@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest';
 import { createChance } from '../../soak/bad-files/spoil-json';
-import { killWhileSaving } from '../../soak/kills/kill-saves';
+import { KILLED_FILES, killWhileSaving } from '../../soak/kills/kill-saves';
 import { makeTempFolder } from './temp-folder';
 
 // `npm run test:soak` kills 300 times.
@@ -14,5 +14,5 @@ test('a process that is killed while it saves leaves whole files, old or new, ne
     chance: createChance(1),
   });
   expect(outcome.faults).toEqual([]);
-  expect(outcome).toMatchObject({ kills: 8, whole: 16 });
+  expect(outcome).toMatchObject({ kills: 8, whole: 8 * KILLED_FILES });
 });
