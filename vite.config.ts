@@ -1,9 +1,31 @@
 import { fileURLToPath } from 'node:url';
 import react from '@vitejs/plugin-react';
-import type { EnvironmentOptions } from 'vite';
+import type { EnvironmentOptions, Plugin } from 'vite';
 import { defineConfig } from 'vitest/config';
 
 const fromRoot = (path: string): string => fileURLToPath(new URL(path, import.meta.url));
+
+/** Has the browser fetch what draws the first picture beside the entry, which imports it only once the host is asked. */
+function preloadPage(): Plugin {
+  return {
+    name: 'preload-page',
+    transformIndexHtml: {
+      order: 'post',
+      handler(_html, { bundle = {} }) {
+        const page = Object.values(bundle).find((file) => file.type === 'chunk' && file.name === 'page');
+        if (page?.type !== 'chunk') return [];
+        const files = [page.fileName, ...page.imports].filter(
+          (name) => bundle[name]?.type === 'chunk' && !bundle[name].isEntry,
+        );
+        return files.map((fileName) => ({
+          tag: 'link',
+          attrs: { rel: 'modulepreload', crossorigin: true, href: `./${fileName}` },
+          injectTo: 'head' as const,
+        }));
+      },
+    },
+  };
+}
 
 /**
  * A Node-side bundle. The hosts read packages from node_modules, where PDF and solver libraries find the data files
@@ -46,7 +68,7 @@ export default defineConfig({
   base: './',
   publicDir: false,
   cacheDir: fromRoot('node_modules/.vite'),
-  plugins: [react()],
+  plugins: [react(), preloadPage()],
   environments: {
     client: {
       build: {

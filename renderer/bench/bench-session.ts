@@ -1,7 +1,8 @@
 import type { App } from '../state/app';
 import { type BenchController, createBenchController } from './bench-controller';
 import { type BenchStore, createBenchStore } from './bench-store';
-import { createLiveEvaluator, type EvaluateReply, type EvaluateWorker, type LiveEvaluator } from './live-evaluator';
+import { createEvaluateWorker } from './create-evaluate-worker';
+import { createLiveEvaluator, type LiveEvaluator } from './live-evaluator';
 import { createTyping, type Typing } from './typing';
 
 /** What the Bench keeps while other views are shown. */
@@ -18,7 +19,7 @@ export function getBenchSession(app: App): BenchSession {
   const known = sessions.get(app);
   if (known !== undefined) return known;
   const store = createBenchStore();
-  const live = createLiveEvaluator(createWorker, (plan, shop) => app.evaluator(plan, shop).evaluation, {
+  const live = createLiveEvaluator(createEvaluateWorker, (plan, shop) => app.evaluator(plan, shop).evaluation, {
     clock: () => performance.now(),
     later: (run, delayMs) => void window.setTimeout(run, delayMs),
   });
@@ -32,23 +33,4 @@ export function getBenchSession(app: App): BenchSession {
   const session = { store, controller, live, typing: createTyping(app.documents, app.view, store, controller) };
   sessions.set(app, session);
   return session;
-}
-
-function createWorker(): EvaluateWorker | null {
-  try {
-    const worker = new Worker(new URL('./evaluate-worker.ts', import.meta.url), { type: 'module' });
-    return {
-      postMessage: (request) => worker.postMessage(request),
-      onReply: (handle) => {
-        worker.onmessage = (event: MessageEvent<EvaluateReply>) => handle(event.data);
-      },
-      onBroken: (handle) => {
-        worker.onerror = handle;
-        worker.onmessageerror = handle;
-      },
-      terminate: () => worker.terminate(),
-    };
-  } catch {
-    return null;
-  }
 }

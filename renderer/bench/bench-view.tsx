@@ -7,7 +7,6 @@ import { BenchPane } from './bench-pane';
 import { getBenchSession } from './bench-session';
 import { showEverything } from './bench-store';
 import { BlankPicker } from './blank-picker';
-import './bench.css';
 import { type Arrangement, computeArrangement, isStale } from './compute-fit';
 import { getFeatures } from './features';
 import { getFindingAnchors } from './finding-anchors';

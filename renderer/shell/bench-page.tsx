@@ -5,6 +5,7 @@ import { SetupPanel } from '../panels/setup-panel';
 import { useApp, usePlanFact, useView } from '../state/hooks';
 import { IconButton } from '../ui/button';
 import { Calm } from './calm';
+import { AfterFirstPicture } from './first-picture';
 import { FiveSteps } from './five-steps';
 
 // Kept from rendering with the page, which follows the plan on every frame of a drag.
@@ -39,7 +40,9 @@ export function BenchPage() {
         </header>
         {leftOpen && (
           <div className="side-body">
-            <CalmSetup />
+            <AfterFirstPicture>
+              <CalmSetup />
+            </AfterFirstPicture>
           </div>
         )}
       </aside>
@@ -56,7 +59,9 @@ export function BenchPage() {
         </header>
         {rightOpen && (
           <div className="side-body">
-            <CalmFindings />
+            <AfterFirstPicture>
+              <CalmFindings />
+            </AfterFirstPicture>
           </div>
         )}
       </aside>

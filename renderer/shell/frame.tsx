@@ -5,6 +5,7 @@ import type { Tab } from '../state/view';
 import { useResolvedTheme } from '../ui/use-resolved-theme';
 import { BenchPage } from './bench-page';
 import { DecisionStrip } from './decision-strip';
+import { firstPicture, useFirstPicture } from './first-picture';
 import { Guarded } from './guarded';
 import { createLater, LaterView } from './later-view';
 import { Notices } from './notices';
@@ -18,8 +19,6 @@ const ORDER = createLater(async () => (await import('../order/order-view')).Orde
 const SHEET = createLater(async () => (await import('../sheet/sheet-view')).SheetView);
 const SHOP = createLater(async () => (await import('../shop/shop-view')).ShopView);
 
-const FETCH_AFTER_MS = 500;
-
 /** The window: top bar, the view chosen, and the strip of figures that never leaves. */
 export function Frame() {
   const { view } = useApp();
@@ -27,6 +26,7 @@ export function Frame() {
   useShortcuts();
   useThemeAttribute();
   useLeaveWarning();
+  useFirstPicture();
   useOtherViews();
   return (
     <>
@@ -97,10 +97,9 @@ function useLeaveWarning(): void {
 /** Fetches the other views while nobody waits for them, so that they are there even if the host should end. */
 function useOtherViews(): void {
   useEffect(() => {
-    const timer = window.setTimeout(() => {
+    void firstPicture.then(() => {
       // One that cannot be fetched is asked for again, and told of, when it is looked at.
       for (const later of [PARTS, ORDER, SHEET, SHOP]) later.fetch().catch(() => undefined);
-    }, FETCH_AFTER_MS);
-    return () => window.clearTimeout(timer);
+    });
   }, []);
 }

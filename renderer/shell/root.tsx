@@ -1,33 +1,42 @@
 import { useEffect, useState } from 'react';
+import type { Host } from '../../shared/contract/host';
 import type { App } from '../state/app';
 import { AppContext } from '../state/hooks';
 import { Button } from '../ui/button';
 import { SeverityMark } from '../ui/icon';
 import { Frame } from './frame';
-import { startApp } from './start-app';
+import { type Beginning, startApp } from './start-app';
 
 type Start = { kind: 'waiting' } | { kind: 'failed'; sentence: string } | { kind: 'running'; app: App };
 
+interface RootProps {
+  readonly host: Host;
+  /** What was asked for first; each new attempt asks anew. */
+  readonly first: Beginning;
+}
+
 /** Waits for the host, then shows the planner. */
-export function Root() {
+export function Root({ host, first }: RootProps) {
   const [start, setStart] = useState<Start>({ kind: 'waiting' });
   const [attempt, setAttempt] = useState(0);
 
   useEffect(() => {
     let isStale = attempt < 0;
     let stop = (): void => {};
-    void startApp().then((result) => {
-      if (isStale) return;
-      if (!result.ok) return setStart({ kind: 'failed', sentence: result.problem.sentence });
-      stop = result.value.files.watch();
-      setStart({ kind: 'running', app: result.value });
-      void result.value.files.offerRestore(result.value.start.unsaved);
-    });
+    void startApp(host, attempt === 0 ? first : { reply: host.call('start', {}), figures: Promise.resolve(null) }).then(
+      (result) => {
+        if (isStale) return;
+        if (!result.ok) return setStart({ kind: 'failed', sentence: result.problem.sentence });
+        stop = result.value.files.watch();
+        setStart({ kind: 'running', app: result.value });
+        void result.value.files.offerRestore(result.value.start.unsaved);
+      },
+    );
     return () => {
       isStale = true;
       stop();
     };
-  }, [attempt]);
+  }, [attempt, host, first]);
 
   if (start.kind === 'running') {
     return (

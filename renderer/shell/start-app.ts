@@ -1,5 +1,5 @@
-import type { Reply } from '../../shared/contract/host';
-import { evaluate } from '../../shared/evaluate';
+import type { Host, Reply, StartInfo } from '../../shared/contract/host';
+import { type Evaluation, evaluate } from '../../shared/evaluate';
 import { buildEmptyPlan } from '../../shared/model/defaults';
 import type { ParsedPlan } from '../../shared/model/parse-plan';
 import type { Plan } from '../../shared/model/plan';
@@ -8,16 +8,13 @@ import { createSearchWorker, startOrderSearch } from '../order/start-order-searc
 import { ROOM_FOR_A_SECTION, TALL_WINDOW } from '../panels/tall-window';
 import type { App } from '../state/app';
 import { createApp } from '../state/create-app';
-import { getHost } from '../state/host';
+import { firstPicture } from './first-picture';
 import { keepView, readKeptView } from './kept-view';
 import { listenToWindow } from './window-requests';
 
-const CHECK_AFTER_MS = 300;
-
-/** Asks the host what to begin with and puts the app together around it. */
-export async function startApp(): Promise<Reply<App>> {
-  const host = getHost();
-  const reply = await host.call('start', {});
+/** Puts the app together around what the host begins with, and the figures of its plan where they are known. */
+export async function startApp(host: Host, { reply: asked, figures }: Beginning): Promise<Reply<App>> {
+  const reply = await asked;
   if (!reply.ok) return reply;
   const start = reply.value;
   const app = createApp({
@@ -36,6 +33,8 @@ export async function startApp(): Promise<Reply<App>> {
     kept: { setupOpen: getFirstSections(), ...readKeptView() },
     onMac: /Mac/u.test(navigator.platform),
   });
+  const known = await figures;
+  if (known !== null) app.evaluator.remember(start.opened.plan, start.shop, known);
   app.view.store.subscribe(keepView);
   listenToWindow(app);
   startOrderSearch(app);
@@ -43,18 +42,23 @@ export async function startApp(): Promise<Reply<App>> {
   return { ok: true, value: app };
 }
 
+/** What is asked for before the page's own code is there. */
+export interface Beginning {
+  readonly reply: Promise<Reply<StartInfo>>;
+  /** Null when the page has to work them out itself. */
+  readonly figures: Promise<Evaluation | null>;
+}
+
 /** Checks plans by their schema, which is fetched once the first picture stands; until then every plan will do. */
 function createRefusal(load: () => Promise<{ parsePlan: (plan: unknown) => ParsedPlan }>): (plan: Plan) => string {
   let parse: ((plan: unknown) => ParsedPlan) | null = null;
-  window.setTimeout(() => {
-    load().then(
-      ({ parsePlan }) => {
-        parse = parsePlan;
-      },
-      // Without it a plan that cannot be saved is told of by the journal instead, a moment later.
-      () => undefined,
-    );
-  }, CHECK_AFTER_MS);
+  firstPicture.then(load).then(
+    ({ parsePlan }) => {
+      parse = parsePlan;
+    },
+    // Without it a plan that cannot be saved is told of by the journal instead, a moment later.
+    () => undefined,
+  );
   return (plan) => {
     const read = parse?.(plan);
     if (read === undefined || read.ok) return '';

@@ -5,7 +5,6 @@ import { useApp, useEvaluation, usePlan, useShop } from '../state/hooks';
 import { Button } from '../ui/button';
 import { Dialog } from '../ui/dialog';
 import { WhyView } from '../ui/why';
-import './workings.css';
 
 /** Every figure of the plan by topic, each with its formula, its numbers and its source; found by any words in it. */
 export function WorkingsDialog({ onClose }: { onClose: () => void }) {

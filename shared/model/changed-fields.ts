@@ -1,4 +1,4 @@
-import { cleanNumber } from './serialize';
+import { cleanNumber } from './clean-number';
 
 /** Names of the fields in which two entries of a library differ. */
 export function getChangedFields(copy: object, own: object): string[] {

@@ -1,11 +1,9 @@
+import { cleanNumber } from './clean-number';
 import { parsePlan } from './parse-plan';
 import { parseShop } from './parse-shop';
 import type { Plan } from './plan';
 import type { ParseProblem } from './problem';
 import type { Shop } from './shop';
-
-/** More digits than any size needs, fewer than the noise of sums: 0.1 + 0.2 is written 0.3. */
-const SIGNIFICANT_DIGITS = 12;
 
 /** What a plan or shop that must not be written says of itself. */
 export class UnwritableError extends Error {
@@ -39,9 +37,4 @@ export function serializeShop(shop: Shop): string {
 
 function getText(value: Plan | Shop): string {
   return `${JSON.stringify(value, (_key, entry: unknown) => (typeof entry === 'number' ? cleanNumber(entry) : entry), 2)}\n`;
-}
-
-/** Rounds to 12 significant digits; never -0. */
-export function cleanNumber(value: number): number {
-  return Number(value.toPrecision(SIGNIFICANT_DIGITS)) + 0;
 }

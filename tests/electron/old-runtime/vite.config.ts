@@ -38,7 +38,7 @@ function addPolyfills(): Plugin {
   const entries = [
     'main/desktop/main.ts',
     'main/services/import/import-worker.ts',
-    'renderer/main.tsx',
+    'renderer/main.ts',
     'renderer/bench/evaluate-worker.ts',
   ].map(fromRoot);
   return {

@@ -1,9 +1,10 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { defaultShop } from '../../../shared/model/catalogue/default-shop';
+import { cleanNumber } from '../../../shared/model/clean-number';
 import { setAtPath } from '../../../shared/model/edit';
 import { parsePlanText } from '../../../shared/model/parse-plan';
-import { cleanNumber, serializePlan, UnwritableError } from '../../../shared/model/serialize';
+import { serializePlan, UnwritableError } from '../../../shared/model/serialize';
 import { buildTestPlan } from './build-plan';
 
 describe('the text of a plan file', () => {
