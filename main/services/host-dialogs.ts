@@ -14,8 +14,8 @@ export interface HostDialogs {
    * @param what the kind of file
    */
   askSave(suggestedName: string, what: SavedKind): Promise<string | null>;
-  /** Shows the name of the plan and whether it has changes that are not on file. */
-  setTitle(title: string, unsaved: boolean): void;
+  /** Shows the name of the plan and whether it has changes that are not on file. @param path its file, if it has one */
+  setTitle(title: string, unsaved: boolean, path: string | null): void;
 }
 
 export type SavedKind = 'plan' | 'pdf' | 'svg' | 'dxf' | 'png' | 'csv' | 'shop';

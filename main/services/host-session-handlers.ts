@@ -10,6 +10,7 @@ type SessionVerb =
   | 'loadShop'
   | 'writeJournal'
   | 'discardJournal'
+  | 'restoreLeft'
   | 'discardLeft'
   | 'setTitle';
 
@@ -50,20 +51,21 @@ export function createSessionHandlers(parts: HostParts): Pick<Handlers, SessionV
       return { stamp: await shopLibrary.save(shop) };
     },
     loadShop: () => shopLibrary.load(),
-    async writeJournal({ plan, fileName }) {
-      await recovery.write(plan, { fileName, path: session.currentPath });
+    async writeJournal({ plan, file }) {
+      await recovery.write(plan, file === null ? null : { path: tokens.take('file', file.token), stamp: file.stamp });
       return {};
     },
     async discardJournal() {
       await recovery.discardOwn();
       return {};
     },
+    restoreLeft: ({ id }) => session.restoreLeft(id),
     async discardLeft({ ids }) {
       await recovery.discardLeft(ids);
       return {};
     },
     async setTitle({ title, unsaved }) {
-      dialogs.setTitle(title, unsaved);
+      dialogs.setTitle(title, unsaved, session.currentPath);
       return {};
     },
   };

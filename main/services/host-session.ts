@@ -3,6 +3,7 @@ import type { FileHandle, OpenedPlan } from '../../shared/contract/host';
 import { buildEmptyPlan } from '../../shared/model/defaults';
 import type { Shop } from '../../shared/model/shop';
 import { ExpectedProblem } from './expected-problem';
+import { getShortName } from './file-problem';
 import type { PathTokens } from './path-tokens';
 import type { PlanOnDisk } from './plan-files';
 import type { Services } from './services';
@@ -27,6 +28,37 @@ export class HostSession {
     const opened = await this.#services.planFiles.open(path);
     await this.moveTo(path);
     return { plan: opened.plan, file: this.buildHandle(opened), remarks: opened.remarks };
+  }
+
+  /**
+   * Takes up what an earlier session left. Its file is given as it was when the work on it began, so that saving over
+   * what has changed since is asked about; a file that cannot be opened any more is not taken up.
+   *
+   * @throws ExpectedProblem when there is no such work
+   */
+  async restoreLeft(id: string): Promise<OpenedPlan> {
+    const left = await this.#services.recovery.findLeft(id);
+    if (left === null) {
+      throw new ExpectedProblem('no-such-work', 'This work is not in the recovery journal any more.', 'id');
+    }
+    const { plan, file } = left;
+    if (file === null || file.stamp === null) {
+      await this.moveToNone();
+      return { plan, file: null, remarks: [] };
+    }
+    const { path, stamp } = file;
+    try {
+      const onFile = await this.#services.planFiles.open(path);
+      await this.moveTo(path);
+      const changed = `${getShortName(path)} was changed since this work began; you will be asked before it is written over.`;
+      const remarks = [...onFile.remarks, ...(onFile.stamp === stamp ? [] : [changed])];
+      return { plan, file: this.buildHandle({ ...onFile, stamp }), remarks };
+    } catch (error) {
+      if (!(error instanceof ExpectedProblem)) throw error;
+      await this.moveToNone();
+      const remark = `${error.problem.sentence} The restored plan has no file until you save it.`;
+      return { plan, file: null, remarks: [remark] };
+    }
   }
 
   async openSample(sample: string): Promise<OpenedPlan> {

@@ -1,12 +1,14 @@
 import { mkdir, readdir, rename, rm, stat, utimes, writeFile } from 'node:fs/promises';
 import { hostname } from 'node:os';
-import { join } from 'node:path';
+import { basename, join } from 'node:path';
 import { z } from 'zod';
 import type { JournalEntry } from '../../shared/contract/host';
 import type { Plan } from '../../shared/model/plan';
 import { describePlanChanges } from '../../shared/model/plan-changes';
+import { serializePlan } from '../../shared/model/serialize';
 import { buildFileProblem } from './file-problem';
 import { getIsRunning } from './lock-notes';
+import { createPathQueue } from './path-queue';
 import { parsePlanContent } from './plan-text';
 import { readFileLimited } from './read-file-limited';
 import { writeFileSafely } from './write-file-safely';
@@ -25,23 +27,45 @@ const journalSchema = z.object({
   fileName: z.string(),
   /** Where the plan's file is; null for a plan that has none. Journals of the first versions do not say. */
   path: z.string().nullable().default(null),
+  /** Stamp of what was in that file when the work on it began. */
+  stamp: z.string().nullable().default(null),
   plan: z.unknown(),
 });
 
+type Journal = z.infer<typeof journalSchema>;
+
+/** A journal that holds what is not on file. */
+interface ReadJournal {
+  id: string;
+  journal: Journal;
+  plan: Plan;
+  /** The plan as its file has it now; null where there is none to be read. */
+  onFile: Plan | null;
+}
+
 /** The file that the work in a journal belongs to. */
 export interface JournalFile {
-  /** Shown to the user; '' for a plan that was never saved. */
-  fileName: string;
-  path: string | null;
+  path: string;
+  /** Stamp of what was in it when the work began; null where a journal of a first version does not say. */
+  stamp: string | null;
+}
+
+/** Work that a session has left. */
+export interface LeftWork {
+  plan: Plan;
+  /** Null for a plan that was never saved. */
+  file: JournalFile | null;
 }
 
 /** Keeps the work of a session that is not on file yet, from the first change on. */
 export interface Recovery {
-  write(plan: Plan, file: JournalFile): Promise<void>;
+  write(plan: Plan, file: JournalFile | null): Promise<void>;
   /** Counts what this session has kept as left by an earlier one: its page was loaded anew and has lost it. */
   setAside(): Promise<void>;
-  /** What sessions left that have ended without saving, latest first. */
+  /** What sessions left that have ended without saving, latest first; what is on file by now is not among it. */
   listLeft(): Promise<JournalEntry[]>;
+  /** One entry of that list; null when there is none of that id. */
+  findLeft(id: string): Promise<LeftWork | null>;
   /** Drops what this session has kept. */
   discardOwn(): Promise<void>;
   /** Drops what earlier sessions left, by their ids; an id that is not in the list is passed over. */
@@ -61,6 +85,9 @@ export function createRecovery({ folder, session, now }: RecoveryParts): Recover
   const ownFile = join(folder, `${session}${ENDING}`);
   const aliveFile = join(folder, `${session}${ALIVE_ENDING}`);
   let beat: NodeJS.Timeout | undefined;
+  /** What is asked for first is done first: a write must not come after the discard that was meant for it. */
+  const queue = createPathQueue();
+  const inTurn = <T>(task: () => Promise<T>): Promise<T> => queue.run(ownFile, task);
 
   const startBeat = async (): Promise<void> => {
     if (beat !== undefined) return;
@@ -69,14 +96,14 @@ export function createRecovery({ folder, session, now }: RecoveryParts): Recover
     await writeFile(aliveFile, '');
   };
 
-  const readEntry = async (id: string): Promise<{ entry: JournalEntry; isAlive: boolean } | null> => {
+  const readLeft = async (id: string): Promise<ReadJournal | null> => {
     try {
       const content = await readFileLimited(join(folder, `${id}${ENDING}`));
       const journal = journalSchema.parse(JSON.parse(content.toString('utf8')));
+      if (await getIsAlive(folder, id, journal, now)) return null;
       const { plan } = parsePlanContent(JSON.stringify(journal.plan), 'The recovered plan');
-      const differs = describePlanChanges(await readOnFile(journal.path), plan);
-      const entry = { id, plan, fileName: journal.fileName, savedAt: journal.savedAt, differs };
-      return { entry, isAlive: await getIsAlive(folder, id, journal, now) };
+      const onFile = await readOnFile(journal.path);
+      return onFile !== null && getIsSame(onFile, plan) ? null : { id, journal, plan, onFile };
     } catch {
       // Not taken away either: a later version may be able to read it.
       return null;
@@ -88,11 +115,11 @@ export function createRecovery({ folder, session, now }: RecoveryParts): Recover
     return names.filter((name) => name.endsWith(ENDING)).map((name) => name.slice(0, -ENDING.length));
   };
 
-  const listLeft = async (): Promise<JournalEntry[]> => {
+  const listReadable = async (): Promise<ReadJournal[]> => {
     const ids = (await listIds()).filter((id) => id !== session);
-    const found = await Promise.all(ids.map(readEntry));
-    const left = found.flatMap((one) => (one === null || one.isAlive ? [] : [one.entry]));
-    return left.sort((a, b) => b.savedAt.localeCompare(a.savedAt));
+    const found = await Promise.all(ids.map(readLeft));
+    const left = found.filter((one) => one !== null);
+    return left.sort((a, b) => b.journal.savedAt.localeCompare(a.journal.savedAt));
   };
 
   const drop = async (id: string): Promise<void> => {
@@ -101,36 +128,54 @@ export function createRecovery({ folder, session, now }: RecoveryParts): Recover
   };
 
   return {
-    listLeft,
-    async write(plan, { fileName, path }) {
-      try {
-        await mkdir(folder, { recursive: true });
-        await startBeat();
-        const journal = {
-          format: 'kerfgrip-recovery',
-          machine: hostname(),
-          processId: process.pid,
-          savedAt: now().toISOString(),
-          fileName,
-          path,
-          plan,
-        };
-        await writeFileSafely(ownFile, JSON.stringify(journal));
-      } catch (error) {
-        throw buildFileProblem(error, 'The recovery journal could not be written', folder);
-      }
+    async listLeft() {
+      return (await listReadable()).map(({ id, journal, plan, onFile }) => ({
+        id,
+        plan,
+        fileName: journal.fileName,
+        savedAt: journal.savedAt,
+        differs: describePlanChanges(onFile, plan),
+      }));
     },
-    async setAside() {
-      const id = `${session}-${now().getTime()}`;
-      await rename(ownFile, join(folder, `${id}${ENDING}`)).catch(() => undefined);
+    async findLeft(id) {
+      const found = (await listReadable()).find((one) => one.id === id);
+      if (found === undefined) return null;
+      const { path, stamp } = found.journal;
+      return { plan: found.plan, file: path === null ? null : { path, stamp } };
     },
-    async discardOwn() {
-      await rm(ownFile, { force: true }).catch((error) => {
-        throw buildFileProblem(error, 'The recovery journal could not be removed', ownFile);
-      });
-    },
+    write: (plan, file) =>
+      inTurn(async () => {
+        try {
+          await mkdir(folder, { recursive: true });
+          await startBeat();
+          const journal = {
+            format: 'kerfgrip-recovery',
+            machine: hostname(),
+            processId: process.pid,
+            savedAt: now().toISOString(),
+            fileName: file === null ? '' : basename(file.path),
+            path: file?.path ?? null,
+            stamp: file?.stamp ?? null,
+            plan,
+          } satisfies Journal;
+          await writeFileSafely(ownFile, JSON.stringify(journal));
+        } catch (error) {
+          throw buildFileProblem(error, 'The recovery journal could not be written', folder);
+        }
+      }),
+    setAside: () =>
+      inTurn(async () => {
+        const id = `${session}-${now().getTime()}`;
+        await rename(ownFile, join(folder, `${id}${ENDING}`)).catch(() => undefined);
+      }),
+    discardOwn: () =>
+      inTurn(async () => {
+        await rm(ownFile, { force: true }).catch((error) => {
+          throw buildFileProblem(error, 'The recovery journal could not be removed', ownFile);
+        });
+      }),
     async discardLeft(ids) {
-      const left = new Set((await listLeft()).map(({ id }) => id));
+      const left = new Set((await listReadable()).map(({ id }) => id));
       await Promise.all(ids.filter((id) => left.has(id)).map(drop));
     },
     async close() {
@@ -138,6 +183,11 @@ export function createRecovery({ folder, session, now }: RecoveryParts): Recover
       await rm(aliveFile, { force: true }).catch(() => undefined);
     },
   };
+}
+
+/** True when nothing is in the journal that is not on file, the copies of the shop included. */
+function getIsSame(onFile: Plan, plan: Plan): boolean {
+  return serializePlan(onFile) === serializePlan(plan);
 }
 
 /** The plan as its file has it now; null where there is none to be read. */
@@ -153,7 +203,7 @@ async function readOnFile(path: string | null): Promise<Plan | null> {
 async function getIsAlive(
   folder: string,
   id: string,
-  { machine, processId }: z.infer<typeof journalSchema>,
+  { machine, processId }: Journal,
   now: () => Date,
 ): Promise<boolean> {
   // Process ids come round again, so the sign of life has to be fresh as well.

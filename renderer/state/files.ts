@@ -17,7 +17,9 @@ import type { Plan } from '../../shared/model/plan';
 import type { Shop } from '../../shared/model/shop';
 import type { Dialogs } from './dialogs';
 import type { Documents } from './documents';
+import { createJournal, type Journal } from './journal';
 import type { ReadStore } from './read-store';
+import { createShopSaving, type ShopSaving } from './shop-saving';
 import type { View } from './view';
 
 export interface FilesState {
@@ -71,9 +73,6 @@ export interface FilesParts {
   readonly later: (run: () => void, delayMs: number) => () => void;
 }
 
-const JOURNAL_DELAY_MS = 700;
-const SHOP_DELAY_MS = 700;
-
 export function createFiles(parts: FilesParts): Files {
   const { host, documents, view, dialogs } = parts;
   const store = createStore<FilesState>(() => ({
@@ -87,6 +86,19 @@ export function createFiles(parts: FilesParts): Files {
   const getShop = (): Shop => documents.store.getState().shop;
   const isUnsaved = (): boolean => getPlan() !== store.getState().savedPlan;
   const tell = (problem: Problem): void => view.notify('problem', problem.sentence);
+  const journal = createJournal({
+    host,
+    getPlan,
+    getFile: () => store.getState().file,
+    withLibrary: (plan) => parts.withLibrary(plan, getShop()),
+    isUnsaved,
+    isGesturing: documents.isGesturing,
+    later: parts.later,
+    tellFault(sentence) {
+      if (sentence === '') view.notify('done', 'Unsaved work is being kept again.');
+      else view.notify('problem', `Unsaved work is not being kept: ${sentence}`);
+    },
+  });
 
   /** The reply's value, or undefined after the user was told why not. */
   const call = async <V extends HostVerb>(
@@ -100,6 +112,19 @@ export function createFiles(parts: FilesParts): Files {
     tell(reply.problem);
     return undefined;
   };
+
+  const shopSaving = createShopSaving({
+    host,
+    getShop,
+    getSaved: () => store.getState().savedShop,
+    setSaved: (savedShop) => store.setState({ savedShop }),
+    askAboutOther: askAboutShop,
+    later: parts.later,
+    tellFault(sentence) {
+      if (sentence === '') view.notify('done', 'The shop library is saved again.');
+      else view.notify('problem', `The shop library is not saved: ${sentence}`);
+    },
+  });
 
   const refreshRecents = async (): Promise<void> => {
     const reply = await host.call('recents', {});
@@ -120,13 +145,12 @@ export function createFiles(parts: FilesParts): Files {
     if (!isUnsaved()) return true;
     const answer = await dialogs.ask('unsaved', { planName: getPlan().name, about });
     if (answer === 'save') return save();
-    if (answer === 'discard') await host.call('discardJournal', {});
+    if (answer === 'discard') await journal.discard();
     return answer === 'discard';
   };
 
   const keepSaved = (plan: Plan, file: FileHandle): true => {
     store.setState({ file, savedPlan: plan });
-    if (getPlan() === plan) void host.call('discardJournal', {});
     void refreshRecents();
     return true;
   };
@@ -312,56 +336,28 @@ export function createFiles(parts: FilesParts): Files {
       if (typeof answer !== 'object') return;
       const entry = entries[answer.restore];
       if (entry === undefined) return;
-      documents.openPlan(entry.plan);
-      // Nothing of it is on file, so it counts as unsaved until the user saves it.
-      store.setState({ file: null, savedPlan: null });
-      await host.call('leavePlan', {});
-      const kept = await host.call('writeJournal', { plan: entry.plan, fileName: entry.fileName });
-      if (kept.ok) await host.call('discardLeft', { ids: [entry.id] });
+      const restored = await call('restoreLeft', { id: entry.id });
+      if (restored === undefined) return;
+      takeOpened(restored);
+      // What is on file is older, so it counts as unsaved until the user saves it.
+      store.setState({ savedPlan: null });
+      if (await journal.write()) await host.call('discardLeft', { ids: [entry.id] });
     },
-    watch: () => watchDocuments(parts, store, isUnsaved, askAboutShop),
+    watch: () => watchDocuments(parts, store, isUnsaved, [journal, shopSaving]),
   };
 }
 
 function watchDocuments(
-  parts: FilesParts,
+  { host, documents }: FilesParts,
   store: StoreApi<FilesState>,
   isUnsaved: () => boolean,
-  askAboutShop: () => Promise<void>,
+  keepers: readonly (Journal | ShopSaving)[],
 ): () => void {
-  const { host, documents, view } = parts;
-  let cancelJournal = (): void => {};
-  let cancelShop = (): void => {};
-  let journalled: Plan | null = null;
   let title = '';
-
-  const writeJournal = async (): Promise<void> => {
-    const { plan } = documents.store.getState();
-    if (plan === journalled || !isUnsaved() || documents.isGesturing()) return;
-    journalled = plan;
-    const reply = await host.call('writeJournal', { plan, fileName: store.getState().file?.name ?? '' });
-    if (!reply.ok) view.notify('problem', `Unsaved work is not being kept: ${reply.problem.sentence}`);
-  };
-  const writeShop = async (): Promise<void> => {
-    const { shop } = documents.store.getState();
-    if (shop === store.getState().savedShop) return;
-    const reply = await host.call('saveShop', { shop });
-    if (reply.ok) store.setState({ savedShop: shop });
-    else if (reply.problem.code === 'file-changed') await askAboutShop();
-    else view.notify('problem', `The shop library was not saved: ${reply.problem.sentence}`);
-  };
   const update = (): void => {
-    const { plan, shop } = documents.store.getState();
+    for (const keeper of keepers) keeper.handleChange();
+    const shown = store.getState().file?.name ?? documents.store.getState().plan.name;
     const unsaved = isUnsaved();
-    cancelJournal();
-    if (unsaved) cancelJournal = parts.later(() => void writeJournal(), JOURNAL_DELAY_MS);
-    else if (journalled !== null) {
-      journalled = null;
-      void host.call('discardJournal', {});
-    }
-    cancelShop();
-    if (shop !== store.getState().savedShop) cancelShop = parts.later(() => void writeShop(), SHOP_DELAY_MS);
-    const shown = store.getState().file?.name ?? plan.name;
     const next = `${shown}\u0000${unsaved}`;
     if (next === title) return;
     title = next;
@@ -370,9 +366,8 @@ function watchDocuments(
   update();
   const stops = [documents.store.subscribe(update), store.subscribe(update)];
   return () => {
-    cancelJournal();
-    cancelShop();
     for (const stop of stops) stop();
+    for (const keeper of keepers) keeper.stop();
   };
 }
 

@@ -1,4 +1,12 @@
-import type { FileHandle, Host, HostCalls, HostVerb, JournalEntry, Reply } from '../../shared/contract/host';
+import type {
+  FileHandle,
+  Host,
+  HostCalls,
+  HostVerb,
+  JournalEntry,
+  OpenedPlan,
+  Reply,
+} from '../../shared/contract/host';
 import type { Plan } from '../../shared/model/plan';
 
 type Answers = { [V in HostVerb]?: (request: HostCalls[V]['request']) => Reply<HostCalls[V]['reply']> };
@@ -9,6 +17,8 @@ export interface MemoryHost extends Host {
   /** Files by name. */
   readonly files: Map<string, Plan>;
   journal: Plan | null;
+  /** What earlier sessions left, by its id. */
+  readonly left: Map<string, OpenedPlan>;
 }
 
 /** @param answers what to answer instead of the usual, by verb */
@@ -19,6 +29,7 @@ export function createMemoryHost(answers: Answers = {}): MemoryHost {
     calls,
     files,
     journal: null,
+    left: new Map(),
     async call(verb, request) {
       calls.push({ verb, request });
       const answer = answers[verb] ?? usual[verb];
@@ -49,7 +60,16 @@ export function createMemoryHost(answers: Answers = {}): MemoryHost {
       host.journal = null;
       return ok({});
     },
-    discardLeft: () => ok({}),
+    restoreLeft: ({ id }) => {
+      const left = host.left.get(id);
+      return left === undefined
+        ? { ok: false, problem: { code: 'no-such-work', sentence: 'It is gone.', where: 'id' } }
+        : ok(left);
+    },
+    discardLeft: ({ ids }) => {
+      for (const id of ids) host.left.delete(id);
+      return ok({});
+    },
     recents: () => ok([]),
     setTitle: () => ok({}),
     exportCutList: () => ok({ name: 'cuts.csv', folder: '/plans' }),

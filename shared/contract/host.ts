@@ -42,9 +42,10 @@ export interface RecentFile {
 
 /** Work that a session kept in its journal and ended without saving. */
 export interface JournalEntry {
-  /** What `discardLeft` takes. */
+  /** What `restoreLeft` and `discardLeft` take. */
   id: string;
   plan: Plan;
+  /** Name of its file; '' for a plan that was never saved. */
   fileName: string;
   savedAt: string;
   /** What differs from the file as it is now, or what is in it where there is no such file; a phrase each, few. */
@@ -215,9 +216,15 @@ export interface HostCalls {
     request: { shop: Shop; suggestedName: string; target: SaveTarget | null };
     reply: { name: string; folder: string } | null;
   };
-  writeJournal: { request: { plan: Plan; fileName: string }; reply: Record<string, never> };
+  /** Keeps work that is not on file; the file is the one that it came from, with the stamp it had then. */
+  writeJournal: { request: { plan: Plan; file: FileHandle | null }; reply: Record<string, never> };
   /** Drops what this session has kept, as after a save. */
   discardJournal: { request: Record<string, never>; reply: Record<string, never> };
+  /**
+   * Gives back an entry of `unsaved` with its file, which is still held to what it was when the work began: saving
+   * asks first when it has changed since. The entry stays until it is dropped.
+   */
+  restoreLeft: { request: { id: string }; reply: OpenedPlan };
   /** Drops entries of `unsaved`, once they are restored and kept anew, or given up. */
   discardLeft: { request: { ids: string[] }; reply: Record<string, never> };
   recents: { request: Record<string, never>; reply: RecentFile[] };

@@ -44,8 +44,9 @@ describe('the loopback host as a program', () => {
     mkdirSync(data);
     writeFileSync(plan, serializePlan(buildNamedPlan('hoist')));
     const first = await startEntry(['--plan', plan, '--data-dir', data]);
-    expect((await first.call('start', {})).value.opened.file).toMatchObject({ name: 'hoist.kgplan', folder });
-    await first.call('writeJournal', { plan: buildNamedPlan('unsaved'), fileName: 'hoist.kgplan' });
+    const { file } = (await first.call('start', {})).value.opened;
+    expect(file).toMatchObject({ name: 'hoist.kgplan', folder });
+    await first.call('writeJournal', { plan: buildNamedPlan('unsaved'), file });
     first.child.kill('SIGINT');
     expect(await first.ended).toBe(0);
     const second = await startEntry(['--data-dir', data]);

@@ -4,7 +4,7 @@ import { createDocuments, type Documents } from '../../../renderer/state/documen
 import { createFiles, type Files, getBaseName } from '../../../renderer/state/files';
 import { buildJournalEntry, createMemoryHost, getHandle, type MemoryHost } from '../../../renderer/state/memory-host';
 import { createView, type View } from '../../../renderer/state/view';
-import type { FileHandle } from '../../../shared/contract/host';
+import type { FileHandle, JournalEntry } from '../../../shared/contract/host';
 import type { Plan } from '../../../shared/model/plan';
 import { buildSmallPlan, shop } from './small-plan';
 
@@ -16,6 +16,7 @@ interface Desk {
   files: Files;
   /** Runs whatever waits for a pause. */
   pause: () => Promise<void>;
+  countWaiting: () => number;
   asked: QuestionKind[];
 }
 
@@ -57,7 +58,7 @@ function makeDesk(
     }
     await new Promise((resolve) => setImmediate(resolve));
   };
-  return { host, documents, dialogs, view, files, pause, asked };
+  return { host, documents, dialogs, view, files, pause, countWaiting: () => waiting.size, asked };
 }
 
 function answerQuestion(question: OpenQuestion, asked: QuestionKind[], answers: Answers): void {
@@ -256,7 +257,7 @@ describe('the journal', () => {
 
   test('gives work back as unsaved and drops it only once it is kept anew', async () => {
     const desk = makeDesk({ answers: { restore: { restore: 0 } } });
-    await desk.files.offerRestore([buildJournalEntry(rename('lost')(buildSmallPlan()))]);
+    await desk.files.offerRestore([leave(desk.host, null)]);
     expect(desk.documents.store.getState().plan.name).toBe('lost');
     expect(desk.files.isUnsaved()).toBe(true);
     const verbs = desk.host.calls.map(({ verb }) => verb);
@@ -264,11 +265,103 @@ describe('the journal', () => {
     expect(verbs).toContain('discardLeft');
   });
 
+  test('gives work back with its file, and saving goes there with the stamp it had when the work began', async () => {
+    const desk = makeDesk({ answers: { restore: { restore: 0 } } });
+    await desk.files.offerRestore([leave(desk.host, getHandle('hoist.kgplan'))]);
+    expect(desk.files.store.getState().file?.name).toBe('hoist.kgplan');
+    expect(desk.files.isUnsaved()).toBe(true);
+    expect(await desk.files.save()).toBe(true);
+    expect(desk.host.calls.find(({ verb }) => verb === 'savePlan')?.request).toMatchObject({
+      plan: { name: 'lost' },
+      file: { name: 'hoist.kgplan', stamp: '1' },
+      overwriteChanged: false,
+    });
+    expect(desk.files.isUnsaved()).toBe(false);
+  });
+
+  test('that cannot be had any more leaves the open plan alone and says so', async () => {
+    const desk = makeDesk({ answers: { restore: { restore: 0 } } });
+    await desk.files.offerRestore([buildJournalEntry(buildSmallPlan())]);
+    expect(getProblems(desk.view)).toEqual(['It is gone.']);
+    expect(desk.documents.store.getState().plan.name).toBe('Hoist');
+  });
+
+  test('is written soon after the first change, however fast others follow', async () => {
+    const desk = makeDesk();
+    desk.files.watch();
+    desk.documents.edit('rename', rename('A'));
+    const waiting = desk.countWaiting();
+    desk.documents.edit('rename', rename('B'));
+    expect(desk.countWaiting()).toBe(waiting);
+    await desk.pause();
+    expect(desk.host.journal?.name).toBe('B');
+  });
+
+  test('that could not be written says so once, is tried again, and says when work is kept again', async () => {
+    let isFull = true;
+    const problem = { code: 'file-enospc', sentence: 'The disk is full.', where: '' };
+    const host = createMemoryHost({ writeJournal: () => (isFull ? { ok: false, problem } : { ok: true, value: {} }) });
+    const desk = makeDesk({ host });
+    desk.files.watch();
+    desk.documents.edit('rename', rename('A'));
+    await desk.pause();
+    await desk.pause();
+    expect(getProblems(desk.view)).toEqual(['Unsaved work is not being kept: The disk is full.']);
+    expect(host.calls.filter(({ verb }) => verb === 'writeJournal').length).toBeGreaterThan(1);
+    isFull = false;
+    await desk.pause();
+    expect(desk.view.store.getState().notices.at(-1)?.sentence).toBe('Unsaved work is being kept again.');
+  });
+
+  test('is let go when the plan was saved while it was being written', async () => {
+    const gates: (() => void)[] = [];
+    const host = createMemoryHost();
+    const { call } = host;
+    host.call = async (verb, request) => {
+      if (verb === 'writeJournal') await new Promise<void>((open) => gates.push(open));
+      return call(verb, request);
+    };
+    const desk = makeDesk({ host, file: getHandle('a.kgplan') });
+    desk.files.watch();
+    desk.documents.edit('rename', rename('A'));
+    await desk.pause();
+    await desk.files.save();
+    for (const open of gates) open();
+    await desk.pause();
+    expect(host.journal).toBeNull();
+  });
+
   test('put off is offered again next time', async () => {
     const desk = makeDesk({ answers: { restore: 'later' } });
     await desk.files.offerRestore([buildJournalEntry(buildSmallPlan())]);
     expect(desk.host.calls).toEqual([]);
   });
+});
+
+/** Work that an earlier session left with the host. */
+function leave(host: MemoryHost, file: FileHandle | null): JournalEntry {
+  const plan = rename('lost')(buildSmallPlan());
+  const entry = buildJournalEntry(plan);
+  host.left.set(entry.id, { plan, file, remarks: [] });
+  return entry;
+}
+
+test('the shop that could not be saved is tried again, and says so once', async () => {
+  let isFull = true;
+  const problem = { code: 'file-enospc', sentence: 'The disk is full.', where: '' };
+  const host = createMemoryHost({
+    saveShop: () => (isFull ? { ok: false, problem } : { ok: true, value: { stamp: '2' } }),
+  });
+  const desk = makeDesk({ host });
+  desk.files.watch();
+  desk.documents.editShop('shop: rename', (before) => ({ ...before, name: 'Mill' }));
+  await desk.pause();
+  await desk.pause();
+  expect(getProblems(desk.view)).toEqual(['The shop library is not saved: The disk is full.']);
+  isFull = false;
+  await desk.pause();
+  expect(desk.view.store.getState().notices.at(-1)?.sentence).toBe('The shop library is saved again.');
+  expect(desk.files.store.getState().savedShop.name).toBe('Mill');
 });
 
 test('the shop is saved by itself once it has changed, and not before', async () => {

@@ -1,4 +1,4 @@
-import { existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { existsSync, mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, onTestFinished, test } from 'vitest';
 import { createHost, type HostDoor } from '../../../main/services/host-calls';
@@ -74,13 +74,69 @@ describe('a session starts', () => {
     const desk = await makeDesk();
     await start(desk);
     const listing = await getValue(desk.call('browse', { folder: null }));
-    await getValue(desk.call('openPlan', { token: listing.entries[0]?.token ?? '' }));
-    await getValue(desk.call('writeJournal', { plan: buildNamedPlan('changed'), fileName: 'hoist.kgplan' }));
+    const opened = await getValue(desk.call('openPlan', { token: listing.entries[0]?.token ?? '' }));
+    await getValue(desk.call('writeJournal', { plan: buildNamedPlan('changed'), file: opened?.file ?? null }));
     const again = await start(desk);
     expect(again.opened.file?.name).toBe('hoist.kgplan');
     expect(again.unsaved.map(({ plan, fileName }) => [plan.name, fileName])).toEqual([['changed', 'hoist.kgplan']]);
     await getValue(desk.call('discardLeft', { ids: again.unsaved.map(({ id }) => id) }));
     expect((await start(desk)).unsaved).toEqual([]);
+  });
+});
+
+describe('work that a session has left', () => {
+  /** A session that opens the plan, changes it and ends without saving; then the next one. */
+  async function leaveWork(between: (plans: string) => void = () => undefined) {
+    const desk = await makeDesk(NO_DIALOGS, (plans) => join(plans, 'hoist.kgplan'));
+    const { opened } = await start(desk);
+    await getValue(desk.call('writeJournal', { plan: buildNamedPlan('changed'), file: opened.file }));
+    await desk.services.close();
+    between(desk.plans);
+    const services = createServices({ dataFolder: join(desk.folder, 'data'), samplesFolder: desk.folder });
+    onTestFinished(() => services.close());
+    const call = createHost(services, NO_DIALOGS).call as Host['call'];
+    const { unsaved } = await getValue(call('start', {}));
+    const restored = await getValue(call('restoreLeft', { id: unsaved[0]?.id ?? '' }));
+    const save = (): Promise<string> =>
+      getCode(
+        call('savePlan', {
+          plan: restored.plan,
+          file: restored.file ?? expect.fail('no file'),
+          overwriteChanged: false,
+        }),
+      );
+    return { ...desk, restored, call, save, readName: () => readName(join(desk.plans, 'hoist.kgplan')) };
+  }
+  const readName = (path: string): string => JSON.parse(readFileSync(path, 'utf8')).name;
+
+  test('comes back with its file, and is saved to it', async () => {
+    const { restored, save, readName, plans } = await leaveWork();
+    expect(restored).toMatchObject({ plan: { name: 'changed' }, file: { name: 'hoist.kgplan' }, remarks: [] });
+    expect(readdirSync(plans)).toContain('.hoist.kgplan.open');
+    expect(await save()).toBe('done');
+    expect(readName()).toBe('changed');
+  });
+
+  test('is not saved over a file that has changed since the work began', async () => {
+    const { restored, save, readName } = await leaveWork((plans) =>
+      writeFileSync(join(plans, 'hoist.kgplan'), serializePlan(buildNamedPlan('theirs'))),
+    );
+    expect(restored.remarks).toEqual([
+      'hoist.kgplan was changed since this work began; you will be asked before it is written over.',
+    ]);
+    expect(await save()).toBe('file-changed');
+    expect(readName()).toBe('theirs');
+  });
+
+  test('has no file where that one is gone, and the sentence says so', async () => {
+    const { restored } = await leaveWork((plans) => rmSync(join(plans, 'hoist.kgplan')));
+    expect(restored).toMatchObject({ plan: { name: 'changed' }, file: null });
+    expect(restored.remarks.join()).toMatch(/it or its folder is not there\. The restored plan has no file until/);
+  });
+
+  test('is given back by no other id than one that was offered', async () => {
+    const { call } = await leaveWork();
+    expect(await getCode(call('restoreLeft', { id: '../../plans/hoist' }))).toBe('no-such-work');
   });
 });
 
@@ -327,7 +383,7 @@ describe('a call that is not as the contract says', () => {
     const desk = await makeDesk();
     const plan = buildNamedPlan('x');
     const bad = { ...plan, cleanup: { ...plan.cleanup, top: -2 } };
-    const reply = await desk.host.call('writeJournal', { plan: bad, fileName: '' });
+    const reply = await desk.host.call('writeJournal', { plan: bad, file: null });
     const sentence = expect.stringContaining('not -2');
     expect(reply).toMatchObject({ ok: false, problem: { code: 'bad-request', where: 'cleanup.top', sentence } });
   });
@@ -357,6 +413,7 @@ describe('a call that is not as the contract says', () => {
       exportShop: true,
       writeJournal: true,
       discardJournal: true,
+      restoreLeft: true,
       discardLeft: true,
       recents: true,
       setTitle: true,

@@ -79,7 +79,7 @@ describe('the recovery journal', () => {
   test('offers the work of a session that ended without saving, and not of one that runs', async () => {
     const folder = await makeTempFolder();
     const crashed = makeSession(folder, 'crashed', () => new Date());
-    await crashed.write(buildNamedPlan('unsaved arms'), { fileName: 'hoist.kgplan', path: null });
+    await crashed.write(buildNamedPlan('unsaved arms'), { path: '/plans/hoist.kgplan', stamp: '1' });
     const next = makeSession(folder, 'next', () => new Date());
     expect(await next.listLeft()).toEqual([]);
     await crashed.close();
@@ -94,9 +94,9 @@ describe('the recovery journal', () => {
     writeFileSync(path, serializePlan(buildNamedPlan('hoist')));
     const lost = { ...buildNamedPlan('hoist, wider'), notes: 'as measured' };
     for (const [session, file] of [
-      ['on-file', { fileName: 'hoist.kgplan', path }],
-      ['never', { fileName: '', path: null }],
-      ['gone', { fileName: 'gone.kgplan', path: join(folder, 'gone.kgplan') }],
+      ['on-file', { path, stamp: '1' }],
+      ['never', null],
+      ['gone', { path: join(folder, 'gone.kgplan'), stamp: '1' }],
     ] as const) {
       const ended = makeSession(folder, session);
       await ended.write(lost, file);
@@ -110,9 +110,31 @@ describe('the recovery journal', () => {
     });
   });
 
+  test('offers nothing that is on file by now', async () => {
+    const folder = await makeTempFolder();
+    const path = join(folder, 'hoist.kgplan');
+    const ended = makeSession(folder, 'ended');
+    await ended.write(buildNamedPlan('hoist'), { path, stamp: '1' });
+    await ended.close();
+    writeFileSync(path, serializePlan(buildNamedPlan('hoist')));
+    expect(await makeSession(folder, 'next').listLeft()).toEqual([]);
+    writeFileSync(path, serializePlan(buildNamedPlan('another')));
+    expect(await makeSession(folder, 'next').listLeft()).toHaveLength(1);
+  });
+
+  test('does what it is told in that order: a discard is not overtaken by the write before it', async () => {
+    const folder = await makeTempFolder();
+    const own = makeSession(folder, 'own');
+    await Promise.all([own.write(buildNamedPlan('a'), null), own.discardOwn(), own.write(buildNamedPlan('b'), null)]);
+    await own.close();
+    expect((await makeSession(folder, 'next').listLeft()).map(({ plan }) => plan.name)).toEqual(['b']);
+    await Promise.all([own.write(buildNamedPlan('c'), null), own.discardOwn()]);
+    expect(await makeSession(folder, 'next').listLeft()).toEqual([]);
+  });
+
   test('takes a session for ended when its sign of life is old, whatever runs under its process id now', async () => {
     const folder = await makeTempFolder();
-    await makeSession(folder, 'killed', () => new Date()).write(buildNamedPlan('x'), { fileName: '', path: null });
+    await makeSession(folder, 'killed', () => new Date()).write(buildNamedPlan('x'), null);
     const longAgo = new Date(Date.now() - 600_000);
     utimesSync(join(folder, 'recovery', 'killed.alive'), longAgo, longAgo);
     expect(await makeSession(folder, 'next', () => new Date()).listLeft()).toHaveLength(1);
@@ -121,10 +143,10 @@ describe('the recovery journal', () => {
   test('holds the last that was written, and nothing once it is discarded', async () => {
     const folder = await makeTempFolder();
     const own = makeSession(folder, 'own');
-    for (const name of ['a', 'b', 'c']) await own.write(buildNamedPlan(name), { fileName: '', path: null });
+    for (const name of ['a', 'b', 'c']) await own.write(buildNamedPlan(name), null);
     await own.setAside();
     expect((await own.listLeft()).map(({ plan }) => plan.name)).toEqual(['c']);
-    await own.write(buildNamedPlan('d'), { fileName: '', path: null });
+    await own.write(buildNamedPlan('d'), null);
     await own.discardOwn();
     await own.discardOwn();
     expect((await own.listLeft()).map(({ plan }) => plan.name)).toEqual(['c']);
@@ -134,7 +156,7 @@ describe('the recovery journal', () => {
     const folder = await makeTempFolder();
     for (const name of ['one', 'two']) {
       const session = makeSession(folder, name);
-      await session.write(buildNamedPlan(name), { fileName: '', path: null });
+      await session.write(buildNamedPlan(name), null);
       await session.close();
     }
     writeFileSync(join(folder, 'precious.journal.json'), 'x');
@@ -155,9 +177,7 @@ describe('the recovery journal', () => {
   test('says so when it cannot be written', async () => {
     const folder = await makeTempFolder();
     writeFileSync(join(folder, 'recovery'), 'a file in place of the folder');
-    expect(await codeOf(makeSession(folder, 'own').write(buildNamedPlan('x'), { fileName: '', path: null }))).toMatch(
-      /^file-/,
-    );
+    expect(await codeOf(makeSession(folder, 'own').write(buildNamedPlan('x'), null))).toMatch(/^file-/);
   });
 });
 

@@ -6,8 +6,8 @@ import { createKeptVersions } from '../../../main/services/kept-versions';
 import { createLockNotes, getLockPath } from '../../../main/services/lock-notes';
 import { createPlanFiles, type PlanFiles } from '../../../main/services/plan-files';
 import { ReplaceRefused, type writeFileSafely } from '../../../main/services/write-file-safely';
-import { PLAN_VERSION } from '../../../shared/model/versions';
 import { serializePlan } from '../../../shared/model/serialize';
+import { PLAN_VERSION } from '../../../shared/model/versions';
 import { buildNamedPlan } from './sample-plan';
 import { makeClock, makeTempFolder } from './temp-folder';
 
