@@ -36,6 +36,22 @@ export function getAcrossNeed(context: EngineContext, section: SectionResult, pa
 }
 
 /**
+ * How much is missing on one side or the other of a part whose place across the jaws is pinned, mm; 0 where it is not.
+ *
+ * @param thickness of the bar, mm
+ */
+export function getPlacedShort(context: EngineContext, section: SectionResult, part: Part, thickness: number): number {
+  const fromFixedJaw = getPinned(context.plan.cleanup.fromFixedJaw);
+  if (fromFixedJaw === undefined || !Number.isFinite(fromFixedJaw)) return 0;
+  const { fixedSide, movingSide } = getAllowance(context, part);
+  const skin = Math.max(0, section.skinPerSide.value);
+  const skinFixed = part.asSupplied.includes('fixedSide') ? 0 : skin;
+  const skinMoving = part.asSupplied.includes('movingSide') ? 0 : skin;
+  const left = thickness - fromFixedJaw - fixedSide - part.thickness - movingSide;
+  return Math.max(0, skinFixed - fromFixedJaw, skinMoving - left);
+}
+
+/**
  * Whether a part comes out of the bar across the jaws (DESIGN 4.2): `Tmin >= t + allowances + skin on both sides + bow`,
  * and where it lies between them.
  */
@@ -50,15 +66,11 @@ export function computeAcross(context: EngineContext, section: SectionResult, pa
   const rest = section.thickness.nominal - part.thickness - allowance.fixedSide - allowance.movingSide;
   const cleanupFixed = getFixedSideCleanup(context, rest, fixedAsSupplied, movingAsSupplied);
   const cleanup = { fixedSide: cleanupFixed, movingSide: rest - cleanupFixed };
-  const thinnest = section.thickness.least - section.thickness.nominal;
   const shortAcross = need - section.thickness.least;
-  const shortFixed = skinFixed - cleanup.fixedSide;
-  const shortMoving = skinMoving - (cleanup.movingSide + thinnest);
-  const isPlaced = getPinned(context.plan.cleanup.fromFixedJaw) !== undefined;
 
   return {
     partId: part.id,
-    shortBy: Math.max(0, shortAcross, isPlaced ? shortFixed : 0, isPlaced ? shortMoving : 0),
+    shortBy: Math.max(0, shortAcross, getPlacedShort(context, section, part, section.thickness.least)),
     overBy: bothAsSupplied && part.thicknessTolerance !== null ? Math.max(0, section.thickness.most - most) : 0,
     need,
     bow: counted.bow,

@@ -8,7 +8,10 @@ import { getPartVolumeMm3 } from './part-volume';
 export interface LayoutFacts {
   /** Most any part needs above the jaws, mm. */
   tallestNeed: number;
-  /** The blanks that decide: the tallest stack, the longest, and the shortest, which the fewest vises touch. */
+  /**
+   * The blanks that decide: the tallest stack, which leaves least grip, the lowest, which is cut off highest above the
+   * jaws, the longest, and the shortest, which the fewest vises touch.
+   */
   deciding: readonly LaidBlank[];
   longestByPart: ReadonlyMap<string, number>;
   /** Volume of all finished parts, mm³. */
@@ -40,6 +43,7 @@ export class LayoutFactsBook {
     const carried = blanks.filter(({ onIt }) => onIt.length > 0);
     const deciding = new Set([
       takeMost(carried, (blank) => getTallestNeed(this.context, this.cutter, [blank])),
+      takeMost(carried, (blank) => -getTallestNeed(this.context, this.cutter, [blank])),
       takeMost(carried, (blank) => blank.length),
       takeMost(carried, (blank) => -blank.length),
     ]);

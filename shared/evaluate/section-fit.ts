@@ -1,4 +1,4 @@
-import { getAcrossNeed } from '../engine/across';
+import { getAcrossNeed, getPlacedShort } from '../engine/across';
 import type { LaidBlank } from '../engine/layout';
 import type { SectionResult } from '../engine/results';
 import { SAME_LENGTH } from '../engine/rounding';
@@ -23,7 +23,12 @@ export function getFit(job: PlanJob, section: SectionResult, blanks: readonly La
   const gripAsked = getGripAsked(context, section);
   const acrossNeed = getWidestNeed(job, section, longestByPart);
   const heightShort = (height: number): number => Math.max(0, need + gripAsked - height);
-  const acrossShort = (thickness: number): number => Math.max(0, acrossNeed - thickness);
+  const acrossShort = (thickness: number): number =>
+    Math.max(
+      0,
+      acrossNeed - thickness,
+      ...context.parts.map((part) => getPlacedShort(context, section, part, thickness)),
+    );
   const opening = context.vise?.maxOpening ?? 0;
   const overOpening = opening > 0 ? Math.max(0, section.thickness.most - opening) : 0;
   const show = (mm: number): string => formatLength(mm, context.units, { unit: true });

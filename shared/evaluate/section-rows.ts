@@ -1,21 +1,28 @@
 import type { OrderResult, SectionRow } from '../engine/results';
 import { SAME_LENGTH } from '../engine/rounding';
+import type { SectionLook } from './choose-section';
 import type { SectionTrial } from './section-trial';
 
 /**
  * The comparison of sections as it is shown: fitting ones first, cheapest first; the chosen one and the dominated ones
  * marked.
  *
+ * @param look knows what stops the sections that were looked at closely
  * @param inHand the chosen one with the sizes measured on the bar in hand, and its order, which is worked out harder
  */
 export function buildSectionRows(
   trials: readonly SectionTrial[],
   chosen: SectionTrial,
+  look: SectionLook,
   inHand: { row: SectionRow; order: OrderResult },
 ): SectionRow[] {
-  const rows = trials.map((trial) =>
-    trial === chosen ? { ...inHand.row, ...getOrdered(inHand.order), chosen: true } : { ...trial.row, chosen: false },
-  );
+  const rows = trials.map((trial) => {
+    const stop = look.getKnownStop(trial);
+    const stopped = stop === '' ? {} : ({ verdict: 'stop', weakest: stop } as const);
+    return trial === chosen
+      ? { ...inHand.row, ...stopped, ...getOrdered(inHand.order), chosen: true }
+      : { ...trial.row, ...stopped, chosen: false };
+  });
   return rows.map((row) => ({ ...row, dominated: isDominated(row, rows) })).sort(compareRows);
 }
 

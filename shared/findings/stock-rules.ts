@@ -1,3 +1,4 @@
+import { SAME_LENGTH } from '../engine/rounding';
 import { echoBoth } from '../units/format';
 import type { Draft, Judge } from './judge';
 import { buildBarFix, findBar, getPartName, lengthInput } from './judge';
@@ -18,7 +19,7 @@ export function judgeStock(judge: Judge): Draft[] {
 function judgeHeight(judge: Judge): Draft[] {
   const { section, blanks } = judge.judged;
   const blank = [...blanks].sort((a, b) => b.stack.shortBy - a.stack.shortBy)[0];
-  if (section === null || blank === undefined || blank.stack.shortBy <= 0) return [];
+  if (section === null || blank === undefined || blank.stack.shortBy <= SAME_LENGTH) return [];
   const { stack } = blank;
   const nominalSpare = section.height.nominal - section.height.least - stack.shortBy;
   const name = getPartName(judge.plan, stack.governingPartId);
@@ -52,7 +53,7 @@ function judgeThickness(judge: Judge): Draft[] {
   if (section === null) return [];
   return across.flatMap((row): Draft[] => {
     const name = getPartName(judge.plan, row.partId);
-    if (row.shortBy > 0) {
+    if (row.shortBy > SAME_LENGTH) {
       const close = row.shortBy < 1;
       const bar = findBar(judge, (candidate) => candidate.thickness > section.thickness.nominal);
       return [
@@ -160,7 +161,7 @@ function judgeOpening(judge: Judge): Draft[] {
   const vise = [...judge.plan.library.vises, ...judge.shop.vises].find(
     (entry) => entry.id === judge.plan.holding.viseId,
   );
-  if (section === null || vise === undefined || section.thickness.most <= vise.maxOpening) return [];
+  if (section === null || vise === undefined || section.thickness.most <= vise.maxOpening + SAME_LENGTH) return [];
   const bar = findBar(judge, (row) => row.thickness <= vise.maxOpening);
   return [
     {
