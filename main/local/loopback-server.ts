@@ -1,6 +1,7 @@
 import { createServer, type IncomingMessage, type Server, type ServerResponse } from 'node:http';
 import type { AddressInfo } from 'node:net';
 import type { Reply } from '../../shared/contract/host';
+import { PAGE_ID_HEADER } from '../../shared/contract/page-header';
 import { type PageFile, readPageFile } from '../services/page-files';
 import { PAGE_HEADERS } from '../services/page-policy';
 import { createDoor, type Door, type DoorAnswer } from './door';
@@ -10,8 +11,8 @@ import { readBody } from './read-body';
 export interface LoopbackOptions {
   /** Folder of the built page. */
   pageFolder: string;
-  /** Answers a host call; takes whatever came and never throws. */
-  handleCall: (verb: string, request: unknown) => Promise<Reply<unknown>>;
+  /** Answers a host call of a page, by the id that it gave itself; takes whatever came and never throws. */
+  handleCall: (verb: string, request: unknown, page: string) => Promise<Reply<unknown>>;
   /** Called when the last window has gone. */
   onGone: () => void;
   /** Largest body of a call, bytes. */
@@ -140,7 +141,8 @@ async function handleCall(
   }
   const parsed = parseJson(body.text);
   if (!parsed.ok) return sendReply(response, 400, refuse('bad-request', 'The page sent a request that is not JSON.'));
-  sendReply(response, 200, await rooms.options.handleCall(verb, parsed.value));
+  const page = String(request.headers[PAGE_ID_HEADER] ?? '');
+  sendReply(response, 200, await rooms.options.handleCall(verb, parsed.value, page));
 }
 
 function parseJson(text: string): { ok: true; value: unknown } | { ok: false } {

@@ -6,6 +6,7 @@ import { PAGE_FOLDER } from '../services/program-folders';
 import { createServices } from '../services/services';
 import { LOCAL_USAGE, type LocalOptions, parseLocalOptions } from './local-options';
 import { LOOPBACK_DEFAULTS, startLoopbackServer } from './loopback-server';
+import { createOnePage } from './one-page';
 
 /** Starts the host, prints its address, and ends it when its window goes or a signal asks. */
 async function runHost({ plan, dataFolder, stayOpen }: LocalOptions): Promise<void> {
@@ -21,7 +22,7 @@ async function runHost({ plan, dataFolder, stayOpen }: LocalOptions): Promise<vo
   const server = await startLoopbackServer({
     ...LOOPBACK_DEFAULTS,
     pageFolder: PAGE_FOLDER,
-    handleCall: host.call,
+    handleCall: createOnePage(host.call),
     onGone: () => {
       if (!stayOpen) void end();
     },

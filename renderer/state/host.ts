@@ -1,5 +1,6 @@
 import type { DesktopBridge } from '../../shared/contract/desktop';
 import type { Host, HostCalls, Problem, Reply } from '../../shared/contract/host';
+import { PAGE_ID_HEADER } from '../../shared/contract/page-header';
 
 declare global {
   interface Window {
@@ -14,6 +15,7 @@ export function getHost(): Host {
     window.kerfgrip ??
     buildHttpHost(
       (path, init) => window.fetch(path, init),
+      crypto.randomUUID(),
       (title) => {
         document.title = title;
       },
@@ -28,8 +30,12 @@ function getWindowTitle({ title, unsaved }: HostCalls['setTitle']['request']): s
   return `${unsaved ? '• ' : ''}${title === '' ? 'Untitled' : title} — Kerfgrip`;
 }
 
-/** A host over HTTP: each verb is a POST of its request as JSON; the cookie that came with the page proves who asks. */
-export function buildHttpHost(fetch: Fetch, showTitle: (title: string) => void = () => undefined): Host {
+/**
+ * A host over HTTP: each verb is a POST of its request as JSON; the cookie that came with the page proves who asks.
+ *
+ * @param page id of this page, another at each load
+ */
+export function buildHttpHost(fetch: Fetch, page: string, showTitle: (title: string) => void = () => undefined): Host {
   return {
     async call(verb, request) {
       // That host has no window of its own; the page is all there is to put a title on.
@@ -38,7 +44,7 @@ export function buildHttpHost(fetch: Fetch, showTitle: (title: string) => void =
         const response = await fetch(`call/${verb}`, {
           method: 'POST',
           credentials: 'same-origin',
-          headers: { 'content-type': 'application/json' },
+          headers: { 'content-type': 'application/json', [PAGE_ID_HEADER]: page },
           body: JSON.stringify(request),
         });
         return (await parseReply(response)) as Reply<never>;

@@ -36,9 +36,11 @@ test('after a crash the work that was not saved is offered, restored as it was a
   await expect(page.getByLabel(LENGTH, { exact: true })).toHaveValue('8.125');
   expect(await readFigure(page, 'grip')).toBe(grip);
   await expect(savedState(page)).toContainText('not saved');
-  expect(readFileSync(join(planner.home, 'hoist-arms.kgplan'), 'utf8')).toBe(
-    readFileSync(getSample('hoist-arms'), 'utf8'),
-  );
+  const path = join(planner.home, 'hoist-arms.kgplan');
+  expect(readFileSync(path, 'utf8')).toBe(readFileSync(getSample('hoist-arms'), 'utf8'));
+  await page.keyboard.press('Control+s');
+  await expect(savedState(page)).toHaveText('saved');
+  expect(JSON.parse(readFileSync(path, 'utf8')).parts[0].length).toBe(206.375);
 });
 
 test('work that was never saved is offered too, and what is thrown away does not come back', async ({ planner }) => {
@@ -69,6 +71,30 @@ test('a page loaded anew offers what it had not saved', async ({ planner }) => {
   await dialog.getByRole('button', { name: 'Restore' }).click();
   await showView(page, 'Parts');
   await expect(page.getByLabel(LENGTH, { exact: true })).toHaveValue('8.250');
+});
+
+test('a second window takes over with what the first had not saved, and the first says so', async ({
+  planner,
+  page,
+  context,
+}) => {
+  await planner.open(getSample('hoist-arms'));
+  await editLength(page, '8-1/4');
+  await expectKept(planner, '"length": 209.55');
+  const second = await context.newPage();
+  await second.goto(page.url());
+  const dialog = second.getByRole('alertdialog', { name: 'Work that was not saved' });
+  await dialog.getByRole('button', { name: 'Restore' }).click();
+  await showView(second, 'Parts');
+  await expect(second.getByLabel(LENGTH, { exact: true })).toHaveValue('8.250');
+
+  await typeInto(page, LENGTH, '9');
+  await expect(messages(page)).toContainText('opened again in another window');
+  await page.keyboard.press('Control+s');
+  const path = join(planner.home, 'hoist-arms.kgplan');
+  await second.keyboard.press('Control+s');
+  await expect(savedState(second)).toHaveText('saved');
+  expect(JSON.parse(readFileSync(path, 'utf8')).parts[0].length).toBe(209.55);
 });
 
 test('a file changed on disk since it was opened: saving asks, and another name keeps both', async ({ planner }) => {

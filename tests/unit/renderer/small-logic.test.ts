@@ -137,9 +137,11 @@ test('a second question answers the first as Escape would', async () => {
 describe('the host over HTTP', () => {
   test('posts the request as JSON and hands back the reply', async () => {
     const fetch = vi.fn(async (_path: string, _init: RequestInit) => Response.json({ ok: true, value: [] }));
-    const host = buildHttpHost(fetch);
+    const host = buildHttpHost(fetch, 'page-1');
     expect(await host.call('recents', {})).toEqual({ ok: true, value: [] });
-    expect(fetch.mock.calls[0]?.[0]).toMatch(/call\/recents$/);
+    const [path, init] = fetch.mock.calls[0] ?? [];
+    expect(path).toMatch(/call\/recents$/);
+    expect(init).toMatchObject({ body: '{}', headers: { 'x-kerfgrip-page': 'page-1' } });
   });
 
   test.each([
@@ -147,6 +149,6 @@ describe('the host over HTTP', () => {
     ['an answer that is not JSON', async () => new Response('<html>', { status: 502 }), 'host-answer'],
     ['JSON that is no reply', async () => Response.json({ yes: 1 }), 'host-answer'],
   ])('%s is a problem in words, never an exception', async (_name, fetch, code) => {
-    expect(await buildHttpHost(fetch).call('recents', {})).toMatchObject({ ok: false, problem: { code } });
+    expect(await buildHttpHost(fetch, 'page-1').call('recents', {})).toMatchObject({ ok: false, problem: { code } });
   });
 });
