@@ -3,10 +3,12 @@ import type { Plan } from '../../shared/model/plan';
 import type { App } from '../state/app';
 import type { BenchSession } from './bench-session';
 import { zoomToBounds } from './cameras';
+import { applyBarAt, applyBarOverVises, applyPartsAt, applyVisesUnderBar, type BarPlace } from './gestures/align-edits';
 import type { Setting } from './gestures/mover';
 import {
   applyEvenSpacing,
   applyMirror,
+  applyOtherHand,
   applyPaste,
   applyRemoval,
   applyTightSpacing,
@@ -43,6 +45,27 @@ export interface BenchAction {
 let copied: readonly CopiedPart[] = [];
 
 const PIECES = (count: number): string => (count > 1 ? `${count} parts` : 'part');
+
+const PLACES: readonly { readonly id: BarPlace; readonly label: string }[] = [
+  { id: 'leftEnd', label: 'Align with the left end of the bar' },
+  { id: 'middle', label: 'Centre on the bar' },
+  { id: 'rightEnd', label: 'Align with the right end of the bar' },
+];
+
+/** Parts along their bar; several keep their distances. */
+function getPlaceActions(): BenchAction[] {
+  return PLACES.map(({ id, label }) => ({
+    id: `bench.${id}`,
+    label: () => label,
+    key: '',
+    isOffered: ({ selection }) => getSlots(selection).size > 0,
+    perform: (context) => {
+      const slots = getSlots(context.selection);
+      const step = `${label.charAt(0).toLowerCase()}${label.slice(1)}`;
+      edit(context, step, (plan) => applyPartsAt(plan, context.setting.scene, slots, id));
+    },
+  }));
+}
 
 export const BENCH_ACTIONS: readonly BenchAction[] = [
   {
@@ -122,6 +145,37 @@ export const BENCH_ACTIONS: readonly BenchAction[] = [
       ),
   },
   {
+    id: 'bench.otherHand',
+    label: () => 'Add its other hand to the bar',
+    key: '',
+    isOffered: ({ selection }) => getSlots(selection).size === 1,
+    perform: (context) => {
+      const [slot] = getSlots(context.selection);
+      const step = 'add the other hand';
+      if (slot !== undefined)
+        place(
+          context,
+          (plan) => applyOtherHand(plan, context.setting.scene, slot),
+          () => step,
+        );
+    },
+  },
+  {
+    id: 'bench.selectAlike',
+    label: ({ first }) => (first?.kind === 'vise' ? 'Select all vises' : 'Select all parts on the bar'),
+    key: 'Mod+A',
+    isOffered: () => true,
+    perform: ({ app, session, setting: { scene }, first }) => {
+      const alike: FeatureRef[] =
+        first?.kind === 'vise'
+          ? scene.vises.centres.value.map((_centre, index) => ({ kind: 'vise', id: String(index) }))
+          : scene.parts.map(({ placed }) => ({ kind: 'part', id: placed.slotId }));
+      session.store.setState({ gathered: alike, said: `${alike.length} selected` });
+      app.view.select(alike);
+    },
+  },
+  ...getPlaceActions(),
+  {
     id: 'bench.tight',
     label: () => 'Set them tight, room for the cutter between',
     key: '',
@@ -150,6 +204,31 @@ export const BENCH_ACTIONS: readonly BenchAction[] = [
       edit(context, 'space vises evenly', (plan) =>
         applyEvenVises(plan, context.setting.scene, getVises(context.selection)),
       ),
+  },
+  {
+    id: 'bench.visesUnderBar',
+    label: ({ selection }) => `Centre the ${getVises(selection).size > 1 ? 'vises' : 'vise'} under the bar`,
+    key: '',
+    isOffered: ({ selection }) => getVises(selection).size > 0,
+    perform: (context) =>
+      edit(context, 'centre vises under the bar', (plan) =>
+        applyVisesUnderBar(plan, context.setting.scene, getVises(context.selection)),
+      ),
+  },
+  {
+    id: 'bench.barOverVises',
+    label: () => 'Centre the bar over the vises',
+    key: '',
+    isOffered: ({ first }) => first?.kind === 'blank',
+    perform: (context) =>
+      edit(context, 'centre the bar over the vises', (plan) => applyBarOverVises(plan, context.setting.scene)),
+  },
+  {
+    id: 'bench.barAtStop',
+    label: () => 'Push the bar against the stop',
+    key: '',
+    isOffered: ({ first }) => first?.kind === 'blank',
+    perform: (context) => edit(context, 'push the bar against the stop', (plan) => applyBarAt(plan, 0)),
   },
   {
     id: 'bench.moreVises',
@@ -249,12 +328,19 @@ function getVises(selection: readonly FeatureRef[]): Set<number> {
 }
 
 function paste(context: BenchActionContext, parts: readonly CopiedPart[], getStep: (count: number) => string): void {
-  const { app, setting } = context;
-  const { plan } = app.documents.store.getState();
-  const pasted = applyPaste(plan, setting.scene, parts);
-  if (pasted.ids.length === 0) return;
-  app.documents.edit(getStep(pasted.ids.length), () => pasted.plan);
-  app.view.select(pasted.ids.map((id) => ({ kind: 'part', id })));
+  place(context, (plan) => applyPaste(plan, context.setting.scene, parts), getStep);
+}
+
+/** Puts pieces on the bar and selects them. */
+function place(
+  { app }: BenchActionContext,
+  change: (plan: Plan) => { plan: Plan; ids: string[] },
+  getStep: (count: number) => string,
+): void {
+  const placed = change(app.documents.store.getState().plan);
+  if (placed.ids.length === 0) return;
+  app.documents.edit(getStep(placed.ids.length), () => placed.plan);
+  app.view.select(placed.ids.map((id) => ({ kind: 'part', id })));
 }
 
 function remove(context: BenchActionContext): void {

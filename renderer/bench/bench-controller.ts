@@ -1,9 +1,11 @@
 import type { View as DrawnView, Point } from '../../shared/drawing/marks';
+import type { Bounds } from '../../shared/drawing/sinks/bounds';
 import type { FeatureRef } from '../../shared/findings/finding';
 import { isSameFeature } from '../state/view';
 import type { BenchState } from './bench-store';
 import { type Camera, pan, toDrawing, zoomAt } from './camera';
 import { setCamera } from './cameras';
+import { lookAt } from './compute-minimap';
 import { getMover } from './gestures/get-mover';
 import type { Mover, Setting } from './gestures/mover';
 import { getCoordinate } from './pane-axes';
@@ -52,7 +54,13 @@ export interface BenchController {
   leave(): void;
   turnWheel(input: WheelInput): void;
   zoom(pane: PaneName, factor: number): void;
+  /** Moves the drawing by px of the screen. */
+  pan(pane: PaneName, dx: number, dy: number): void;
+  /** Puts a point of the drawing into the middle of its pane, as far as there is something of `content` to see there. */
+  lookAt(pane: PaneName, at: Point, content: Bounds): void;
   holdSpace(held: boolean): void;
+  /** True when the paper was moved while the space bar was held last. */
+  hasSpaceMoved(): boolean;
   /** What taking hold of a feature would move, as drawn now. */
   getMover(feature: FeatureRef): Mover | null;
   pick(input: Pick<PointerInput, 'pane' | 'at' | 'isTouch'>): FeatureRef | null;
@@ -83,6 +91,7 @@ export function createBenchController(parts: DragParts): BenchController {
   let drawn: Drawn | null = null;
   let hand: Hand = IDLE;
   let spaceHeld = false;
+  let spaceMoved = false;
   const touches = new Map<number, PointerInput>();
 
   const getCamera = (pane: PaneName): Camera | null => store.getState().arrangement?.cameras[pane] ?? null;
@@ -257,6 +266,7 @@ export function createBenchController(parts: DragParts): BenchController {
         return;
       }
       if (input.button === MIDDLE_BUTTON || spaceHeld) {
+        spaceMoved = spaceHeld;
         setHand({ kind: 'panning', last: input });
         return;
       }
@@ -295,8 +305,17 @@ export function createBenchController(parts: DragParts): BenchController {
       if (size === undefined) return;
       changeCamera(pane, (camera) => zoomAt(camera, factor, { x: size.width / 2, y: size.height / 2 }));
     },
+    pan(pane, dx, dy) {
+      changeCamera(pane, (camera) => pan(camera, dx, dy));
+    },
+    lookAt(pane, at, content) {
+      const size = store.getState().arrangement?.panes[pane];
+      if (size !== undefined) changeCamera(pane, (camera) => lookAt(camera, size, at, content));
+    },
     holdSpace(held) {
+      if (held && !spaceHeld) spaceMoved = false;
       spaceHeld = held;
     },
+    hasSpaceMoved: () => spaceMoved,
   };
 }

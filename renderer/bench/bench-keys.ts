@@ -7,6 +7,7 @@ import type { BenchSession } from './bench-session';
 import { getStepName } from './features';
 import { computeNudge } from './gestures/drag';
 import type { Mover } from './gestures/mover';
+import type { PaneName } from './panes';
 
 const ARROWS: Readonly<Record<string, { readonly axis: Mover['axis']; readonly direction: 1 | -1 }>> = {
   ArrowLeft: { axis: 'X', direction: -1 },
@@ -16,6 +17,15 @@ const ARROWS: Readonly<Record<string, { readonly axis: Mover['axis']; readonly d
 };
 
 const SHIFTED = 10;
+/** px of the screen that Ctrl and an arrow move the paper by. */
+const PAN_PX = 60;
+
+const PANS: Readonly<Record<string, readonly [number, number]>> = {
+  ArrowLeft: [PAN_PX, 0],
+  ArrowRight: [-PAN_PX, 0],
+  ArrowUp: [0, PAN_PX],
+  ArrowDown: [0, -PAN_PX],
+};
 
 /** The selection as actions take it; null while there is nothing on the Bench. */
 export function getActionContext(app: App, session: BenchSession): BenchActionContext | null {
@@ -25,16 +35,27 @@ export function getActionContext(app: App, session: BenchSession): BenchActionCo
   return { app, session, setting, selection, first: selection[0] ?? null };
 }
 
+/** The thing that has the focus, and where it is shown. */
+interface Focused {
+  readonly feature: FeatureRef;
+  readonly pane: PaneName;
+}
+
 /**
  * Keys while a thing of the Bench has the focus.
  *
  * @returns true when the key was used
  */
-export function handleBenchKey(app: App, session: BenchSession, feature: FeatureRef, press: KeyPress): boolean {
+export function handleBenchKey(app: App, session: BenchSession, { feature, pane }: Focused, press: KeyPress): boolean {
   session.controller.settle();
   const { ctrlKey, metaKey, altKey, key } = press;
   const isPlain = !ctrlKey && !metaKey && !altKey;
   const arrow = ARROWS[key];
+  const pan = PANS[key];
+  if (pan !== undefined && !altKey && (app.onMac ? metaKey : ctrlKey)) {
+    session.controller.pan(pane, ...pan);
+    return true;
+  }
   if (isPlain && arrow !== undefined) return nudge(app, session, feature, arrow, press.shiftKey);
   if (isPlain && /^[\d.]$/.test(key)) {
     session.typing.begin(feature, key);

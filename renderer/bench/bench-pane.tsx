@@ -1,4 +1,4 @@
-import { type PointerEvent, type ReactNode, type RefObject, useCallback, useEffect, useRef } from 'react';
+import { type PointerEvent, type ReactNode, type RefObject, useCallback, useEffect, useId, useRef } from 'react';
 import type { Point, View } from '../../shared/drawing/marks';
 import { useApp } from '../state/hooks';
 import { isSameFeature } from '../state/view';
@@ -11,9 +11,11 @@ import type { BenchFeature } from './features';
 import type { FindingAnchor } from './finding-anchors';
 import { FindingMarks } from './finding-marks';
 import type { Setting } from './gestures/mover';
+import { Minimap } from './minimap';
 import { getHeadingHeight, PANE_AXES_CURSOR, type PaneName, type Rect } from './panes';
 import { TypedField } from './typed-field';
 import { type Pens, useBench, useBenchSession } from './use-bench';
+import { useLongPress } from './use-long-press';
 
 export interface BenchPaneProps {
   readonly pane: PaneName;
@@ -39,6 +41,7 @@ export function BenchPane(props: BenchPaneProps) {
   const surface = useRef<HTMLDivElement>(null);
   const { controller } = useBenchSession();
   const cursor = useCursor(pane);
+  const surfaceId = useId();
   useWheel(surface, pane);
 
   const read = (event: PointerEvent): PointerInput => ({
@@ -52,6 +55,10 @@ export function BenchPane(props: BenchPaneProps) {
   });
 
   const openMenu = useMenu(pane);
+  const longPress = useLongPress((at) => {
+    controller.cancel();
+    openMenu(at, controller.pick({ pane, at, isTouch: true }));
+  });
 
   return (
     <section className={`bench-pane is-${pane}`} aria-label={title}>
@@ -68,6 +75,7 @@ export function BenchPane(props: BenchPaneProps) {
       {/* biome-ignore lint/a11y/noStaticElementInteractions: everything in it is reached by the buttons that lie over it. */}
       <div
         ref={surface}
+        id={surfaceId}
         className="bench-surface"
         style={{ left: rect.left, top: rect.top, width: rect.width, height: rect.height, cursor }}
         onPointerDown={(event) => {
@@ -75,13 +83,26 @@ export function BenchPane(props: BenchPaneProps) {
           if (event.button === 2) return;
           event.currentTarget.setPointerCapture(event.pointerId);
           setKeyed(event.currentTarget, false);
-          controller.press(read(event));
+          const input = read(event);
+          if (input.isTouch && event.isPrimary) longPress.begin(input.at);
+          else longPress.end();
+          controller.press(input);
           focusSelected(surface.current);
           event.preventDefault();
         }}
-        onPointerMove={(event) => controller.move(read(event))}
-        onPointerUp={(event) => controller.lift(read(event))}
-        onPointerCancel={() => controller.cancel()}
+        onPointerMove={(event) => {
+          const input = read(event);
+          longPress.move(input.at);
+          controller.move(input);
+        }}
+        onPointerUp={(event) => {
+          longPress.end();
+          controller.lift(read(event));
+        }}
+        onPointerCancel={() => {
+          longPress.end();
+          controller.cancel();
+        }}
         onPointerLeave={() => controller.leave()}
         onKeyDownCapture={(event) => {
           if (!MODIFIERS.has(event.key)) setKeyed(event.currentTarget, true);
@@ -91,6 +112,8 @@ export function BenchPane(props: BenchPaneProps) {
         }}
         onContextMenu={(event) => {
           event.preventDefault();
+          // Some systems send one for a finger that rests, others none: that is the long press's own.
+          if (isOfTouch(event.nativeEvent)) return;
           const at = getPoint(event, surface.current);
           openMenu(at, controller.pick({ pane, at, isTouch: false }));
         }}
@@ -106,11 +129,25 @@ export function BenchPane(props: BenchPaneProps) {
           onMenu={openMenu}
         />
         <FindingMarks pane={pane} anchors={props.anchors} rect={rect} camera={camera} />
+        {pane === 'elevation' && (
+          <Minimap
+            pane={pane}
+            controls={surfaceId}
+            view={props.restedView}
+            rect={rect}
+            camera={camera}
+            pens={props.pens}
+          />
+        )}
         <DragBubble pane={pane} rect={rect} />
         <TypedField pane={pane} rect={rect} />
       </div>
     </section>
   );
+}
+
+function isOfTouch(event: MouseEvent): boolean {
+  return 'pointerType' in event && event.pointerType === 'touch';
 }
 
 const MODIFIERS = new Set(['Alt', 'Control', 'Meta', 'Shift', 'Escape']);

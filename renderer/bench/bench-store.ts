@@ -51,6 +51,8 @@ export interface BenchState {
   readonly menu: OpenMenu | null;
   readonly marquee: { readonly pane: PaneName; readonly rect: Rect } | null;
   readonly panning: boolean;
+  /** What the space bar gathered. While it is what is selected, the focus goes on without letting go of it. */
+  readonly gathered: readonly FeatureRef[];
   /** A note on what just happened, for screen readers. */
   readonly said: string;
 }
@@ -71,6 +73,7 @@ export function createBenchStore(): BenchStore {
     menu: null,
     marquee: null,
     panning: false,
+    gathered: [],
     said: '',
   }));
 }

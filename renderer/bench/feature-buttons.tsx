@@ -1,8 +1,10 @@
 import { memo } from 'react';
 import type { Point, View } from '../../shared/drawing/marks';
+import type { App } from '../state/app';
 import { useApp, useView } from '../state/hooks';
 import { isSameFeature } from '../state/view';
 import { handleBenchKey } from './bench-keys';
+import type { BenchSession } from './bench-session';
 import type { Camera } from './camera';
 import { toScreen } from './camera';
 import type { BenchFeature } from './features';
@@ -46,7 +48,15 @@ export const FeatureButtons = memo(function FeatureButtons(props: FeatureButtons
   );
 });
 
-function FeatureButton({ one, view, setting, camera, rect, onMenu }: FeatureButtonsProps & { one: BenchFeature }) {
+function FeatureButton({
+  one,
+  pane,
+  view,
+  setting,
+  camera,
+  rect,
+  onMenu,
+}: FeatureButtonsProps & { one: BenchFeature }) {
   const app = useApp();
   const session = useBenchSession();
   const { feature } = one;
@@ -60,12 +70,16 @@ function FeatureButton({ one, view, setting, camera, rect, onMenu }: FeatureButt
         className={`bench-feature${isFirst ? ' is-first' : ''}`}
         data-feature={`${feature.kind}:${feature.id}`}
         aria-pressed={isSelected}
-        aria-keyshortcuts="ArrowLeft ArrowRight ArrowUp ArrowDown Delete A P Enter"
+        aria-keyshortcuts="ArrowLeft ArrowRight ArrowUp ArrowDown Space Delete A P Enter"
         aria-label={one.says === '' ? one.name : `${one.name}, ${one.says}`}
         style={place}
         onFocus={() => {
           const { selection } = app.view.store.getState();
+          if (selection === session.store.getState().gathered) return;
           if (!selection.some((other) => isSameFeature(other, feature))) app.view.select([feature]);
+        }}
+        onKeyUp={(event) => {
+          if (event.key === ' ' && !session.controller.hasSpaceMoved()) gather(app, session, feature);
         }}
         onKeyDown={(event) => {
           if (event.key === 'ContextMenu' || (event.shiftKey && event.key === 'F10')) {
@@ -74,7 +88,7 @@ function FeatureButton({ one, view, setting, camera, rect, onMenu }: FeatureButt
             return;
           }
           if (event.key === 'Escape' && !session.controller.cancel()) app.view.select([]);
-          if (handleBenchKey(app, session, feature, event.nativeEvent)) {
+          if (handleBenchKey(app, session, { feature, pane }, event.nativeEvent)) {
             event.preventDefault();
             event.stopPropagation();
           }
@@ -82,6 +96,17 @@ function FeatureButton({ one, view, setting, camera, rect, onMenu }: FeatureButt
       />
     </li>
   );
+}
+
+/** The space bar gathers things one by one, as a click with Shift does. */
+function gather(app: App, session: BenchSession, feature: BenchFeature['feature']): void {
+  const { selection } = app.view.store.getState();
+  const { store } = session;
+  const others = selection.filter((other) => !isSameFeature(other, feature));
+  const isTakenOut = selection === store.getState().gathered && others.length < selection.length;
+  const gathered = isTakenOut ? others : [feature, ...others];
+  store.setState({ gathered, said: `${gathered.length} selected` });
+  app.view.select(gathered);
 }
 
 function getPlaceOnScreen(

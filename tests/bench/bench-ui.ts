@@ -1,7 +1,7 @@
 // Frames while things are dragged on the Bench, and the time to its first drawn canvas, in a real browser. Each figure
 // stands beside a baseline of the same run: a bare Konva page that moves as many shapes, and a blank React page.
-import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
-import { tmpdir } from 'node:os';
+import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { availableParallelism, loadavg, tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { type Browser, chromium, type Page } from '@playwright/test';
 import react from '@vitejs/plugin-react';
@@ -13,21 +13,42 @@ import { buildBenchView, getSetting } from '../../renderer/bench/bench-model';
 import { PANES } from '../../renderer/bench/panes';
 import { getSectionX } from '../../shared/drawing/views/end-section';
 import { evaluate } from '../../shared/evaluate';
+import type { Plan } from '../../shared/model/plan';
+import type { Shop } from '../../shared/model/shop';
 import { findTestBrowser } from '../run/find-test-browser';
 import { getCommandPath, ROOT, runNode } from '../run/run-program';
 import { getTestBrowserFlags } from '../run/test-browser-flags';
 import { buildBenchPlan } from './evaluate-plan';
-import { addRecorder, FIRST_DRAWN, type Frames, getMedian, getShare, measureDrag } from './ui/measures';
+import { DRAGS, measureBenchDrag, REACH } from './ui/drags';
+import { buildLargePlan } from './ui/large-plan';
+import { FIRST_DRAWN, getMedian, getShare, measureDrag } from './ui/measures';
 import { type PageServer, servePage } from './ui/page-server';
+import type { Frames } from './ui/trace';
 
 const SIZE = { width: 1440, height: 900 };
-const DRAG_MS = 4000;
+const DRAG_MS = 3000;
 const STARTS = 7;
 
-const { plan, shop } = buildBenchPlan();
+interface Case {
+  readonly name: string;
+  readonly plan: Plan;
+  readonly shop: Shop;
+}
 
-/** Marks that the Bench draws of this plan in its four views. */
-function countMarks(): number {
+const CASES: readonly Case[] = [
+  { name: '40 parts, 6 vises, 60 bars on offer', ...buildBenchPlan() },
+  {
+    name: '200 parts on 60 blanks, 12 vises',
+    ...buildLargePlan({ pieces: 200, kinds: 200, blanks: 60, vises: 12 }),
+  },
+  {
+    name: '1,000 pieces of 200 parts on 300 blanks, 12 vises',
+    ...buildLargePlan({ pieces: 1000, kinds: 200, blanks: 300, vises: 12 }),
+  },
+];
+
+/** Marks that the Bench draws of a plan in its four views. */
+function countMarks({ plan, shop }: Case): number {
   const evaluation = evaluate(plan, shop);
   const blankIndex = evaluation.governingBlank;
   const subject = { plan, shop, evaluation, blankIndex, sectionX: getSectionX(plan, evaluation, shop, blankIndex) };
@@ -52,11 +73,13 @@ async function buildPage(name: string): Promise<string> {
 
 const PLANNER = join(ROOT, 'build/renderer');
 
-/** The planner with the plan of the speed target, its shop on file as a user would have it. */
-async function serveBenchPlan(folder: string): Promise<PageServer> {
-  const path = join(folder, 'bench.kgplan');
+/** The planner with a large plan, its shop on file as a user would have it. */
+async function serveCase(folder: string, { name, plan, shop }: Case): Promise<PageServer> {
+  const own = join(folder, name);
+  mkdirSync(own);
+  const path = join(own, 'bench.kgplan');
   writeFileSync(path, JSON.stringify(plan));
-  const services = createServices({ dataFolder: join(folder, 'data') });
+  const services = createServices({ dataFolder: join(own, 'data') });
   const host = createHost(services, NO_DIALOGS, path);
   await host.call('start', {});
   const saved = await host.call('saveShop', { shop });
@@ -120,72 +143,41 @@ async function measureStarts(launch: () => Promise<Browser>, blank: string, plan
   ];
 }
 
-interface Place {
-  readonly x: number;
-  readonly y: number;
+function describeFrames(name: string, frames: Frames, bare: Frames): string {
+  const ms = (value: number): string => value.toFixed(1).padStart(5);
+  const ratio = getMedian(frames.processor) / getMedian(bare.processor);
+  const { longTasks } = frames;
+  return [
+    `  ${name.padEnd(16)}`,
+    `frame ${ms(getMedian(frames.intervals))} ms, 95 % ${ms(getShare(frames.intervals, 0.95))}`,
+    `work ${ms(getMedian(frames.work))}, 95 % ${ms(getShare(frames.work, 0.95))}`,
+    `processor ${ms(getMedian(frames.processor))}, 95 % ${ms(getShare(frames.processor, 0.95))}  × ${ratio.toFixed(1)} bare Konva`,
+    `${longTasks.length} long tasks${longTasks.length > 0 ? ` to ${Math.max(...longTasks).toFixed(0)} ms` : ''}`,
+  ].join('  ');
 }
 
-interface DragCase {
-  readonly name: string;
-  readonly feature: string;
-  /** What the value beside the pointer says while it is the right thing that is dragged. */
-  readonly says: RegExp;
-  /** Where in the thing to take hold, 0 to 1; the first place where it is not hidden by another is taken. */
-  readonly holds: readonly Place[];
-}
-
-const REACH: Place = { x: 40, y: 0 };
-const ALONG = Array.from({ length: 40 }, (_, index) => (index + 0.5) / 40);
-
-const DRAGS: readonly DragCase[] = [
-  { name: 'a vise', feature: 'vise:1', says: /vise 2/u, holds: ALONG.map((x) => ({ x, y: 0.92 })) },
-  { name: 'a part', feature: 'part:', says: /^Part|Part \d/u, holds: ALONG.map((x) => ({ x, y: 0.6 })) },
-  { name: 'the bar', feature: 'blank:', says: /the bar,/u, holds: ALONG.map((x) => ({ x, y: 0.35 })) },
-  {
-    name: 'the section line',
-    feature: 'field:sectionX',
-    says: /section A/u,
-    holds: [0.97, 0.9, 0.8].map((x) => ({ x, y: 0.3 })),
-  },
-];
-
-/** A point of the screen at which a press takes hold of the thing meant and of nothing else. */
-async function findHold(page: Page, { name, feature, says, holds }: DragCase): Promise<Place> {
-  const box = await page.locator(`[data-feature^="${feature}"]`).first().boundingBox();
-  if (box === null) throw new Error(`${feature} is not on the Bench`);
-  for (const hold of holds) {
-    const from = { x: box.x + box.width * hold.x, y: box.y + box.height * hold.y };
-    await page.mouse.move(from.x, from.y);
-    await page.mouse.down();
-    await page.mouse.move(from.x + 8, from.y);
-    const said = (await page.locator('.bench-bubble').allTextContents()).join('');
-    await page.keyboard.press('Escape');
-    await page.mouse.up();
-    if (says.test(said)) return from;
-  }
-  throw new Error(`no place to take hold of ${name}`);
-}
-
-async function measureBench(page: Page, drag: DragCase): Promise<Frames> {
-  const from = await findHold(page, drag);
-  await page.getByRole('button', { name: 'Fit', exact: true }).click();
-  await page.waitForTimeout(400);
-  const frames = await measureDrag(page, from, REACH, DRAG_MS);
-  await page.keyboard.press('Control+z');
-  await page.waitForTimeout(300);
+async function measureBare(browser: Browser, address: string, marks: number): Promise<Frames> {
+  const page = await openPage(
+    browser,
+    `${address}?shapes=${marks}&width=${SIZE.width - 580}&height=${SIZE.height - 110}`,
+  );
+  const frames = await measureDrag(browser, page, { x: 300, y: 300 }, REACH, DRAG_MS);
+  await page.context().close();
   return frames;
 }
 
-function describeFrames(name: string, frames: Frames, bare: Frames): string {
-  const ms = (value: number): string => value.toFixed(1).padStart(6);
-  const work = getMedian(frames.work);
-  const ratio = work / getMedian(bare.work);
-  return [
-    `  ${name.padEnd(18)}`,
-    `frame ${ms(getMedian(frames.intervals))} ms median, ${ms(getShare(frames.intervals, 0.95))} at 95 %`,
-    `work ${ms(work)} ms median, ${ms(getShare(frames.work, 0.95))} at 95 %  × ${ratio.toFixed(1)} bare Konva`,
-    `${frames.longTasks.length} long tasks${frames.longTasks.length > 0 ? ` to ${Math.max(...frames.longTasks)} ms` : ''}`,
-  ].join('  ');
+async function measureCase(browser: Browser, one: Case, planner: string, bare: string): Promise<void> {
+  const marks = countMarks(one);
+  console.log(`Dragging: ${one.name}; ${marks} marks in four views, ${SIZE.width} × ${SIZE.height}`);
+  const bareFrames = await measureBare(browser, bare, marks);
+  console.log(describeFrames('bare Konva', bareFrames, bareFrames));
+  const page = await openPage(browser, planner);
+  await page.locator('.bench-feature').first().waitFor({ state: 'attached' });
+  await page.waitForTimeout(800);
+  for (const drag of DRAGS) {
+    console.log(describeFrames(drag.name, await measureBenchDrag(browser, page, drag, DRAG_MS), bareFrames));
+  }
+  await page.context().close();
 }
 
 async function run(): Promise<void> {
@@ -197,41 +189,22 @@ async function run(): Promise<void> {
   const blankFolder = await buildPage('blank');
   const bareFolder = await buildPage('bare-konva');
   const folder = mkdtempSync(join(tmpdir(), 'kerfgrip-bench-'));
-  const servers = [
-    await serveBenchPlan(folder),
-    await serveSample(folder),
-    await servePage(blankFolder),
-    await servePage(bareFolder),
-  ] as const;
-  const [planner, sample, blank, bare] = servers;
+  const sample = await serveSample(folder);
+  const blank = await servePage(blankFolder);
+  const bare = await servePage(bareFolder);
+  const planners = await Promise.all(CASES.map((one) => serveCase(folder, one)));
   const launch = (): Promise<Browser> =>
     chromium.launch({ executablePath: found.browser, args: getTestBrowserFlags() });
   const browser = await launch();
+  console.log(`load of the machine ${(loadavg()[0] ?? 0).toFixed(1)} on ${availableParallelism()} cores`);
   try {
-    const marks = countMarks();
-    console.log(
-      `Bench: ${plan.parts.length} parts, ${shop.bars.length} bars on offer, ${marks} marks in four views, ${SIZE.width} × ${SIZE.height}`,
-    );
-    const barePage = await openPage(
-      browser,
-      `${bare.address}?shapes=${marks}&width=${SIZE.width - 580}&height=${SIZE.height - 110}`,
-    );
-    await addRecorder(barePage);
-    const bareFrames = await measureDrag(barePage, { x: 300, y: 300 }, REACH, DRAG_MS);
-    console.log(describeFrames('bare Konva', bareFrames, bareFrames));
-    await barePage.context().close();
-
-    const page = await openPage(browser, planner.address);
-    await page.locator('.bench-feature').first().waitFor({ state: 'attached' });
-    await page.waitForTimeout(800);
-    await addRecorder(page);
-    for (const drag of DRAGS) console.log(describeFrames(drag.name, await measureBench(page, drag), bareFrames));
-    await page.context().close();
-
+    for (const [index, one] of CASES.entries()) {
+      await measureCase(browser, one, planners[index]?.address ?? '', bare.address);
+    }
     for (const line of await measureStarts(launch, blank.address, sample.address)) console.log(line);
   } finally {
     await browser.close();
-    for (const server of servers) server.close();
+    for (const server of [sample, blank, bare, ...planners]) server.close();
     rmSync(folder, { recursive: true, force: true });
   }
 }

@@ -1,5 +1,6 @@
+import type { Scene } from '../../../shared/drawing/scene';
 import { isPinned } from '../../../shared/model/choice';
-import type { Mover, Setting } from './mover';
+import type { Mover, Setting, SnapLine } from './mover';
 import { getJawSnapLines } from './vise-mover';
 
 const WITH_THE_BAR = new Set(['blank', 'bar', 'part', 'tab', 'rib', 'cutter']);
@@ -22,10 +23,18 @@ export function getBarMover({ scene }: Setting): Mover {
       { offset: 0, label: 'left end' },
       { offset: length, label: 'right end' },
       { offset: length / 2, label: 'middle' },
+      { offset: length / 2, label: 'middle', meets: 'middle' },
     ],
-    snapLines: [{ at: 0, label: 'work stop' }, ...getJawSnapLines(scene)],
+    snapLines: [{ at: 0, label: 'work stop' }, ...getJawSnapLines(scene), ...getMiddleOfVises(scene)],
     isMoved: (feature) => WITH_THE_BAR.has(feature.kind),
     apply: (before, value) => ({ ...before, holding: { ...before.holding, blankX: { pinned: value } } }),
     release: (before) => ({ ...before, holding: { ...before.holding, blankX: 'auto' } }),
   };
+}
+
+/** Where the bar stands out alike on either side. */
+function getMiddleOfVises({ plan, vises }: Scene): SnapLine[] {
+  const centres = vises.centres.value;
+  if (!isPinned(plan.holding.vises) || centres.length < 2) return [];
+  return [{ at: (Math.min(...centres) + Math.max(...centres)) / 2, label: 'middle of the vises', meets: 'middle' }];
 }

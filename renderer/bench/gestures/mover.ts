@@ -16,7 +16,7 @@ export interface SnapLine {
   /** What is there: "work stop", "right jaw edge of vise 2". */
   readonly label: string;
   /** Only anchors that say the same come to rest here; most say nothing. */
-  readonly meets?: 'body';
+  readonly meets?: 'body' | 'middle';
 }
 
 /** A point of the moved thing that may come to rest on a snap line. */
@@ -24,7 +24,7 @@ export interface Anchor {
   /** mm from the thing's place on the axis. */
   readonly offset: number;
   readonly label: string;
-  readonly meets?: 'body';
+  readonly meets?: 'body' | 'middle';
 }
 
 /**

@@ -1,7 +1,9 @@
 import type { Scene, ScenePart } from '../../../shared/drawing/scene';
 import { getGap, getPartingWidth } from '../../../shared/engine/blank-length';
 import { buildContext } from '../../../shared/engine/context';
-import type { BlankSlot, Plan } from '../../../shared/model/plan';
+import { nextId } from '../../../shared/model/next-id';
+import type { BlankSlot, Part, Plan } from '../../../shared/model/plan';
+import { mirrorPart } from '../../state/part-edits';
 import { addSlots, applyToSlots } from './layout-edit';
 
 /** A part as it is copied: what it is and how it lies, and how far it lies from the first of those copied with it. */
@@ -32,6 +34,27 @@ export function getCopy(scene: Scene, slotIds: ReadonlySet<string>): CopiedPart[
     mirrored: piece.placed.mirrored,
     offset: piece.placed.x - first.placed.x,
   }));
+}
+
+/**
+ * Adds the other hand of a part to the plan, where it is not there yet, and one piece of it to the blank in view. A part
+ * that had no hand becomes the left one of the pair.
+ */
+export function applyOtherHand(plan: Plan, scene: Scene, slotId: string): { plan: Plan; ids: string[] } {
+  const own = scene.parts.find((piece) => piece.placed.slotId === slotId)?.part;
+  if (own === undefined) return { plan, ids: [] };
+  const handed: Part = own.hand === 'none' ? { ...own, hand: 'left' } : own;
+  const mirrored = mirrorPart(handed);
+  const known = plan.parts.find(
+    (part) => part.name === mirrored.name && part.number === mirrored.number && part.hand === mirrored.hand,
+  );
+  const other = known ?? { ...mirrored, id: nextId(plan.parts, 'part') };
+  const parts = plan.parts.flatMap((part) => {
+    if (part.id !== own.id) return [part];
+    return known === undefined ? [handed, other] : [handed];
+  });
+  const next = { ...plan, parts };
+  return applyPaste(next, { ...scene, plan: next }, [{ partId: other.id, mirrored: false, offset: 0 }]);
 }
 
 /** Puts copies on the blank in view, after the last part with room for the cutter. */
@@ -106,6 +129,6 @@ function applyPlaces(plan: Plan, scene: Scene, places: ReadonlyMap<string, numbe
 }
 
 /** The pieces named, from the left. */
-function getPieces(scene: Scene, slotIds: ReadonlySet<string>): ScenePart[] {
+export function getPieces(scene: Scene, slotIds: ReadonlySet<string>): ScenePart[] {
   return scene.parts.filter((piece) => slotIds.has(piece.placed.slotId)).toSorted((a, b) => a.placed.x - b.placed.x);
 }

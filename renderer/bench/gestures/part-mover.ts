@@ -29,6 +29,7 @@ export function getPartMover({ scene }: Setting, slotIds: readonly string[]): Mo
       { offset: 0, label: 'left end' },
       { offset: first.part.length, label: 'right end' },
       { offset: first.part.length / 2, label: 'middle' },
+      { offset: first.part.length / 2, label: 'middle', meets: 'middle' },
     ],
     snapLines: getSnapLines(scene, first, moved),
     isMoved: (feature) =>
@@ -61,6 +62,23 @@ function getSnapLines(scene: Scene, piece: ScenePart, moved: ReadonlySet<string>
       { at: other.left - getGap(context, parting, laid, beside), label: `room for the cutter before ${name}` },
     );
   }
-  lines.push(...getJawSnapLines(scene), { at: 0, label: 'work stop' });
+  lines.push(
+    { at: (blank.x + blank.xEnd) / 2, label: 'middle of the bar' },
+    ...getBetweenLines(scene, moved),
+    ...getJawSnapLines(scene),
+    { at: 0, label: 'work stop' },
+  );
   return lines;
+}
+
+/** Halfway between two others that lie next to each other, for the middle of what is moved. */
+function getBetweenLines(scene: Scene, moved: ReadonlySet<string>): SnapLine[] {
+  const others = scene.parts
+    .filter((piece) => !moved.has(piece.placed.slotId))
+    .toSorted((one, other) => one.left - other.left);
+  return others.slice(1).map((right, index) => {
+    const left = others[index] ?? right;
+    const names = `${getPieceName(scene, left)} and ${getPieceName(scene, right)}`;
+    return { at: (left.right + right.left) / 2, label: `halfway between ${names}`, meets: 'middle' };
+  });
 }
