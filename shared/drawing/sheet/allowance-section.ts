@@ -1,5 +1,5 @@
 import { FACES, type Face } from '../../model/faces';
-import { addHeading, addParagraph, type Flow, startSection } from './flow';
+import { addHeading, addParagraph, FLOW_TEXT, type Flow, startSection } from './flow';
 import { getBothText, getLengthText, getPartTitle, getQuantityText, type SheetContext } from './sheet-context';
 import { addTable } from './table';
 
@@ -20,17 +20,20 @@ export function addAllowanceSection(flow: Flow, context: SheetContext): void {
   addHeading(flow, 'Left on each face, and what takes it off');
   addTable(
     flow,
+    [{ title: 'part', weight: 'semibold' }, ...FACES.map((face) => ({ title: FACE_NAMES[face] }))],
     [
-      { title: 'part', weight: 'semibold' },
-      { title: 'face' },
-      { title: 'left', align: 'end', weight: 'semibold' },
-      { title: 'needed, worst case', align: 'end' },
-      { title: 'needed, root sum square', align: 'end' },
-      { title: 'verdict' },
-      { title: 'later operation', flexible: true },
+      ...plan.parts.map((part) => [
+        getPartTitle(context, part.id),
+        ...FACES.map((face) => getFaceText(context, part.id, face)),
+      ]),
+      ['taken off later', ...FACES.map((face) => plan.laterOperation[face] || '—')],
     ],
-    plan.parts.flatMap((part) => FACES.map((face) => getFaceRow(context, part.id, face))),
-    { mostLines: 2 },
+    { size: FLOW_TEXT.small, mostLines: 3 },
+  );
+  addParagraph(
+    flow,
+    'Left ≥ needed in the worst case (by root sum square). Where < stands, too little is left: see the findings.',
+    { size: FLOW_TEXT.small },
   );
   addHeading(flow, 'Bow on release');
   addTable(
@@ -58,20 +61,13 @@ export function addAllowanceSection(flow: Flow, context: SheetContext): void {
   );
 }
 
-function getFaceRow(context: SheetContext, partId: string, face: Face): string[] {
+/** What is left against what is needed, or that nothing is left for later. */
+function getFaceText(context: SheetContext, partId: string, face: Face): string {
   const { plan, evaluation } = context;
   const row = evaluation.allowance.find((each) => each.partId === partId && each.face === face);
   const part = plan.parts.find((each) => each.id === partId);
   const left = row?.left ?? (part?.allowance ?? plan.allowance)[face];
-  const operation = plan.laterOperation[face];
-  const isFinished = row?.finishedHere ?? left <= 0;
-  return [
-    getPartTitle(context, partId),
-    FACE_NAMES[face],
-    getBothText(context, left),
-    row && !isFinished ? getLengthText(context, row.worstCase) : '—',
-    row && !isFinished ? getLengthText(context, row.rootSumSquare) : '—',
-    isFinished ? 'finished here' : row ? (row.ok ? 'enough' : 'too little') : '—',
-    operation || (isFinished ? '' : 'not said'),
-  ];
+  if (row?.finishedHere ?? left <= 0) return 'finished here';
+  const text = (mm: number): string => getLengthText(context, mm);
+  return row ? `${text(left)} ${row.ok ? '≥' : '<'} ${text(row.worstCase)} (${text(row.rootSumSquare)})` : text(left);
 }

@@ -177,26 +177,31 @@ function addFindings(flow: Flow, context: SheetContext): void {
 
 const SEVERITY_WORDS = { stop: 'STOP', check: 'CHECK', note: 'note' } as const;
 
-function addFinding(flow: Flow, finding: Finding): void {
-  const size = FLOW_TEXT.text;
+/** What has to be settled stands out; a note is there to be looked up. */
+const FINDING_LOOKS = {
+  stop: { size: FLOW_TEXT.text, weight: 'semibold', gap: 1.4 },
+  check: { size: FLOW_TEXT.text, weight: 'semibold', gap: 1.4 },
+  note: { size: FLOW_TEXT.small, weight: 'regular', gap: 0.3 },
+} as const;
+
+function addFinding(flow: Flow, { severity, sentence, detail }: Finding): void {
+  const { size, weight, gap } = FINDING_LOOKS[severity];
   const left = getLeft() + 18;
   const room = getRight(flow) - left;
   const lines = [
-    ...wrapText(finding.sentence, room, size, finding.severity === 'note' ? 'regular' : 'semibold', 5),
-    ...(finding.detail ? wrapText(finding.detail, room, size, 'regular', 4) : []),
+    ...wrapText(sentence, room, size, weight, 5).map((text) => ({ text, weight })),
+    ...(detail ? wrapText(detail, room, size, 'regular', 4).map((text) => ({ text, weight: 'regular' as const })) : []),
   ];
-  const first = wrapText(finding.sentence, room, size, finding.severity === 'note' ? 'regular' : 'semibold', 5).length;
-  const height = lines.length * size * PITCH + 1.4;
+  const height = lines.length * size * PITCH + gap;
   ensureRoom(flow, height);
   const draft = getPageDraft(flow);
-  addSeverityMark(draft, { x: getLeft() + 2, y: flow.y - size * PITCH + 1.4 }, finding.severity, 3, null);
-  addText(draft, { x: getLeft() + 5, y: flow.y - size * PITCH + 0.4 }, SEVERITY_WORDS[finding.severity], {
+  addSeverityMark(draft, { x: getLeft() + 2, y: flow.y - size * PITCH + 1.4 }, severity, size * 1.4, null);
+  addText(draft, { x: getLeft() + 5, y: flow.y - size * PITCH + 0.4 }, SEVERITY_WORDS[severity], {
     size: FLOW_TEXT.small,
     weight: 'semibold',
   });
   for (const [index, line] of lines.entries()) {
-    const weight = index < first && finding.severity !== 'note' ? 'semibold' : 'regular';
-    addText(draft, { x: left, y: flow.y - (index + 1) * size * PITCH + 0.4 }, line, { size, weight });
+    addText(draft, { x: left, y: flow.y - (index + 1) * size * PITCH + 0.4 }, line.text, { size, weight: line.weight });
   }
   flow.y -= height;
 }

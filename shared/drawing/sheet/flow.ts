@@ -13,6 +13,7 @@ export const PAGE_MARGIN = 10;
 export const FIRST_HEAD = 19;
 export const NEXT_HEAD = 9;
 export const FOOT = 12;
+const BELOW_HEAD = 3;
 
 /** Letter heights used in running text, mm. */
 export const FLOW_TEXT = { heading: 3.2, text: 2.2, small: 1.8 } as const;
@@ -45,7 +46,15 @@ export function getBottom(): number {
 
 export function getTop(flow: Flow): number {
   const head = flow.pages.length <= 1 ? FIRST_HEAD : NEXT_HEAD;
-  return flow.paper.height - PAGE_MARGIN - head - 3;
+  return flow.paper.height - PAGE_MARGIN - head - BELOW_HEAD;
+}
+
+/** What a page after the first holds, mm. */
+export function getPageRoom(paper: Paper): { width: number; height: number } {
+  return {
+    width: paper.width - 2 * PAGE_MARGIN,
+    height: paper.height - 2 * PAGE_MARGIN - NEXT_HEAD - BELOW_HEAD - FOOT,
+  };
 }
 
 /** Starts a page; its name is what the file's outline shows. */
@@ -61,7 +70,7 @@ export function startPage(flow: Flow, name: string): SheetPage {
 const SHARED_NAME = ' · ';
 
 /** A section begins on a page of its own unless this share of one is still free. */
-const SHARED_FROM = 0.45;
+const SHARED_FROM = 0.33;
 
 /** Starts a section: on the page in hand when enough of it is free, else on a new one. */
 export function startSection(flow: Flow, name: string): void {
@@ -82,8 +91,13 @@ export function ensureRoom(flow: Flow, height: number): boolean {
   if (last && flow.y - height >= getBottom()) {
     return false;
   }
-  startPage(flow, getContinuedName(last?.name ?? 'Sheet')).sections = [];
+  startContinued(flow);
   return true;
+}
+
+/** Starts another page of the section in hand. */
+export function startContinued(flow: Flow): void {
+  startPage(flow, getContinuedName(flow.pages.at(-1)?.name ?? 'Sheet')).sections = [];
 }
 
 function getContinuedName(name: string): string {
@@ -98,7 +112,7 @@ export function getPageDraft(flow: Flow): Draft {
 }
 
 /** A heading with a line below it, kept together with `following` mm of what it heads. */
-export function addHeading(flow: Flow, text: string, following = 20): void {
+export function addHeading(flow: Flow, text: string, following = 30): void {
   const isAtTop = ensureRoom(flow, following + 12) || flow.y >= getTop(flow) - 0.01;
   flow.y -= isAtTop ? 0 : 2.5;
   const draft = getPageDraft(flow);

@@ -190,7 +190,6 @@ function addBar(flow: Flow, context: SheetContext, bar: BarUse): void {
       { title: 'to', align: 'end' },
     ],
     getCutRows(context, bar),
-    { width: 150 },
   );
 }
 

@@ -1,16 +1,13 @@
-import type { StackSlice } from '../../engine/results';
 import { getDeepestEndMillPass } from '../end-mill-pieces';
 import type { View } from '../marks';
 import { getPaperSize } from '../place-view';
 import { getScene } from '../scene';
 import { fitText } from '../text-width';
-import { buildElevation } from '../views/elevation';
 import { buildEndSection, getSectionX } from '../views/end-section';
 import { buildPlanView } from '../views/plan-view';
 import { buildShelfPocket } from '../views/shelf-pocket';
 import {
   addCaptionedView,
-  addParagraph,
   CAPTION,
   ensureRoom,
   FLOW_TEXT,
@@ -24,7 +21,7 @@ import {
 } from './flow';
 import { buildFittingView } from './scales';
 import { getRecipe } from './setup-panel';
-import { getBothText, getPartTitle, type SheetContext } from './sheet-context';
+import { getBothText, type SheetContext } from './sheet-context';
 import { addTable, type TableOptions } from './table';
 
 const GAP = 6;
@@ -147,76 +144,3 @@ function placeBelow(flow: Flow, view: View, title: string): void {
   addCaptionedView(draft.marks, draft, view, { x: getLeft(), y: flow.y }, title);
   flow.y -= size.height + CAPTION + GAP;
 }
-
-/** The other kinds of blank, each with its elevation, then their stacks in figures: same vises, other parts. */
-export function addOtherBlanks(flow: Flow, context: SheetContext): void {
-  const { evaluation } = context;
-  const others = evaluation.blanks.map((_blank, index) => index).filter((index) => index !== evaluation.governingBlank);
-  if (others.length === 0) {
-    return;
-  }
-  startPage(flow, 'Other blanks');
-  const perPage = others.length > 1 ? 2 : 1;
-  const height = (flow.y - getBottom()) / perPage - CAPTION - GAP - 6;
-  for (const index of others) {
-    addOtherBlank(flow, context, index, Math.min(height, 110));
-  }
-  addStackTable(flow, context, others);
-}
-
-function addOtherBlank(flow: Flow, context: SheetContext, blankIndex: number, height: number): void {
-  const { plan, evaluation, shop, units } = context;
-  const blank = evaluation.blanks[blankIndex];
-  if (!blank) {
-    return;
-  }
-  const view = buildFittingView(
-    (mmPerPaperMm) => buildElevation(plan, evaluation, shop, { mmPerPaperMm, blankIndex, base: 'bed', vises: false }),
-    units,
-    { width: getRight(flow) - getLeft(), height },
-  );
-  ensureRoom(flow, getPaperSize(view).height + CAPTION + 6);
-  const names = [...new Set(blank.parts.map((part) => getPartTitle(context, part.partId)))].join(', ');
-  addParagraph(
-    flow,
-    `Blank ${blank.label}: ${blank.count} of it, ${getBothText(context, blank.length)} long, with ${names}`,
-    {
-      weight: 'semibold',
-      mostLines: 1,
-    },
-  );
-  placeBelow(flow, view, 'Elevation along X');
-}
-
-/** Each blank's height from the top down, a row a blank. */
-function addStackTable(flow: Flow, context: SheetContext, blanks: readonly number[]): void {
-  const rows = blanks.flatMap((index) => {
-    const blank = context.evaluation.blanks[index];
-    if (!blank) {
-      return [];
-    }
-    const heights = STACK_COLUMNS.map(([kind]) => blank.stack.slices.find((slice) => slice.kind === kind)?.height ?? 0);
-    const sum = blank.stack.slices.reduce((total, slice) => total + slice.height, 0);
-    return [[blank.label, ...heights.map((height) => getBothText(context, height)), getBothText(context, sum)]];
-  });
-  addTable(
-    flow,
-    [
-      { title: 'height stack of blank', weight: 'semibold' },
-      ...STACK_COLUMNS.map(([, title]) => ({ title, align: 'end' as const })),
-      { title: 'sum = bar', align: 'end' },
-    ],
-    rows,
-    { mostLines: 2 },
-  );
-}
-
-const STACK_COLUMNS: readonly (readonly [StackSlice['kind'], string])[] = [
-  ['cleanup', 'cleanup'],
-  ['allowanceTop', 'top allowance'],
-  ['part', 'part'],
-  ['allowanceBottom', 'bottom allowance'],
-  ['kerf', 'cut-off kerf'],
-  ['clearance', 'clearance'],
-  ['grip', 'grip'],
-];

@@ -1,20 +1,26 @@
+import type { Part } from '../../model/plan';
 import { addLine, addPath, addText, type Draft } from '../draft';
+import type { Point, View } from '../marks';
 import { getRectangle } from '../paths';
 import { getPaperSize, placeView } from '../place-view';
+import { wrapText } from '../text-width';
 import { buildPart } from '../views/part-view';
 import {
   addBox,
   addGap,
   addHeading,
   addParagraph,
+  FLOW_TEXT,
   type Flow,
   getBottom,
   getLeft,
   getPageDraft,
+  getPageRoom,
   getRight,
   startPage,
 } from './flow';
-import type { SheetContext } from './sheet-context';
+import { PAPERS, type Paper } from './papers';
+import { getPartTitle, type SheetContext } from './sheet-context';
 
 /** Side of the squares, mm of paper: whole in mm and whole in inch. */
 const SQUARE_MM = 100;
@@ -51,14 +57,14 @@ export function addTrueScalePage(flow: Flow, context: SheetContext, check: Print
   addSquare(draft, second, top - SQUARE_INCH, SQUARE_INCH, '4.000 in', 25.4);
   addMeasuredBoxes(draft, second + SQUARE_INCH + BOXES_APART, top, getRight(flow));
   flow.y = top - SQUARE_INCH - 10;
-  addTrueScaleParts(flow, context);
+  addTrueScaleParts(flow, context, check);
 }
 
 function getVerdict({ measuredSquare }: PrintCheck): string {
   if (measuredSquare === null) {
     return 'NOT TO SCALE until the square has been measured and found to be 100.0 mm (4 in).';
   }
-  if (Math.abs(measuredSquare - SQUARE_MM) <= TRUE_WITHIN) {
+  if (isTrue(measuredSquare)) {
     return `Measured ${measuredSquare.toFixed(2)} mm: to scale on the printer and paper it was measured on.`;
   }
   const percent = (measuredSquare / SQUARE_MM) * 100;
@@ -66,6 +72,17 @@ function getVerdict({ measuredSquare }: PrintCheck): string {
     `NOT TO SCALE: the square measured ${measuredSquare.toFixed(2)} mm, the page is at ${percent.toFixed(1)} %. ` +
     `Print at ${(10_000 / percent).toFixed(2)} % and measure again.`
   );
+}
+
+/** The same in a few words, for beside a part that may be cut out as a template. */
+function getShortVerdict({ measuredSquare }: PrintCheck): string {
+  if (measuredSquare === null) return 'NOT TO SCALE until the test square has been measured';
+  if (isTrue(measuredSquare)) return `to scale where the test square measured ${measuredSquare.toFixed(2)} mm`;
+  return `NOT TO SCALE: printed at ${((measuredSquare / SQUARE_MM) * 100).toFixed(1)} %`;
+}
+
+function isTrue(measuredSquare: number): boolean {
+  return Math.abs(measuredSquare - SQUARE_MM) <= TRUE_WITHIN;
 }
 
 /** A square with a tick at every step along two sides and its size beside them. */
@@ -118,38 +135,91 @@ function addMeasuredBoxes(draft: Draft, left: number, top: number, right: number
 }
 
 const PART_GAP = 8;
-/** More kinds of part than this would be a book of outlines. */
-const MOST_OUTLINES = 6;
+/** More kinds of part than this are drawn bare, which takes half the paper; their sizes are in the list of parts. */
+const MOST_DIMENSIONED = 6;
+/** A caption is given this much room even over a short part, mm. */
+const LEAST_CELL = 60;
+const CAPTION_PITCH = 1.75;
 
-/** Each part in true size where the paper holds it. */
-function addTrueScaleParts(flow: Flow, context: SheetContext): void {
-  if (context.plan.parts.length > MOST_OUTLINES) {
-    addParagraph(
-      flow,
-      `Outlines of the parts in true size are left out beyond ${MOST_OUTLINES} kinds: save the parts as drawings.`,
-    );
-    return;
-  }
-  const tooLong: string[] = [];
+interface Cell {
+  view: View;
+  width: number;
+  height: number;
+  caption: { text: string; size: number; weight: 'regular' | 'semibold' }[];
+}
+
+/** Every part in true size, in the plan's order, as many on a page as it holds; those that it does not hold are named. */
+function addTrueScaleParts(flow: Flow, context: SheetContext, check: PrintCheck): void {
+  const tooLarge: Cell[] = [];
+  let x = getLeft();
+  let rowHeight = 0;
   for (const part of context.plan.parts) {
-    const view = buildPart(context.plan, part.id, { mmPerPaperMm: 1 });
-    const size = getPaperSize(view);
-    const roomWidth = getRight(flow) - getLeft();
-    if (size.width > roomWidth || size.height + 14 > flow.paper.height - 50) {
-      tooLong.push(part.name);
+    const cell = buildCell(context, part, check);
+    if (!fitsOn(cell, context.paper)) {
+      tooLarge.push(cell);
       continue;
     }
-    if (flow.y - size.height - 14 < getBottom()) {
-      startPage(flow, 'Parts in true size');
+    if (x > getLeft() && x + cell.width > getRight(flow)) {
+      flow.y -= rowHeight + PART_GAP;
+      x = getLeft();
+      rowHeight = 0;
     }
-    addParagraph(flow, `${part.name}   1:1, allowances dotted, NOT TO SCALE until the test square has been measured`, {
-      weight: 'semibold',
-      mostLines: 2,
-    });
-    getPageDraft(flow).marks.push(...placeView(view, getLeft(), flow.y - size.height));
-    flow.y -= size.height + PART_GAP;
+    if (flow.y - cell.height < getBottom()) {
+      startPage(flow, 'Parts in true size');
+      x = getLeft();
+      rowHeight = 0;
+    }
+    drawCell(getPageDraft(flow), cell, { x, y: flow.y });
+    x += cell.width + PART_GAP;
+    rowHeight = Math.max(rowHeight, cell.height);
   }
-  if (tooLong.length > 0) {
-    addParagraph(flow, `Too large for this paper in true size: ${tooLong.join(', ')}.`, { mostLines: 4 });
+  flow.y -= rowHeight + PART_GAP;
+  addTooLarge(flow, context, tooLarge);
+}
+
+function buildCell(context: SheetContext, part: Part, check: PrintCheck): Cell {
+  const dimensions = context.plan.parts.length <= MOST_DIMENSIONED;
+  const view = buildPart(context.plan, part.id, { mmPerPaperMm: 1, dimensions });
+  const size = getPaperSize(view);
+  const width = Math.max(size.width, LEAST_CELL);
+  const caption = [
+    ...wrapText(getPartTitle(context, part.id), width, FLOW_TEXT.text, 'semibold', 2).map((text) => ({
+      text,
+      size: FLOW_TEXT.text,
+      weight: 'semibold' as const,
+    })),
+    ...wrapText(`1:1, allowances dotted, ${getShortVerdict(check)}`, width, FLOW_TEXT.small).map((text) => ({
+      text,
+      size: FLOW_TEXT.small,
+      weight: 'regular' as const,
+    })),
+  ];
+  const height = caption.reduce((sum, line) => sum + line.size * CAPTION_PITCH, 0) + size.height;
+  return { view, width, height, caption };
+}
+
+function drawCell(draft: Draft, { view, caption }: Cell, at: Point): void {
+  let { y } = at;
+  for (const { text, size, weight } of caption) {
+    y -= size * CAPTION_PITCH;
+    addText(draft, { x: at.x, y }, text, { size, weight });
   }
+  draft.marks.push(...placeView(view, at.x, y - getPaperSize(view).height));
+}
+
+/** Whether a page of a paper holds it. */
+function fitsOn({ width, height }: Cell, paper: Paper): boolean {
+  const room = getPageRoom(paper);
+  return width <= room.width && height <= room.height;
+}
+
+function addTooLarge(flow: Flow, { paper }: SheetContext, cells: readonly Cell[]): void {
+  if (cells.length === 0) return;
+  const names = cells.map((cell) => {
+    const larger = Object.values(PAPERS).filter((each) => fitsOn(cell, each));
+    const where = larger.map(({ name }) => name).join(' or ');
+    return `${cell.view.title} (${where === '' ? 'for any paper here' : `fits on ${where}`})`;
+  });
+  addParagraph(flow, `Left out, too large for ${paper.name} in true size: ${names.join(', ')}.`);
+  addParagraph(flow, 'The planner saves any part by itself as a drawing in true size: Sheet, One view…, Part.');
 }

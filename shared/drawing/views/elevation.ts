@@ -36,8 +36,8 @@ export interface ElevationOptions extends ViewOptions {
   sectionX?: number | null;
   /** How far down the vises are drawn: to the table, or cut short below their beds. Default `table`. */
   base?: 'table' | 'bed';
-  /** Dimensions of the vises' places and of what sticks out of them; default true. */
-  vises?: boolean;
+  /** Dimensions of what all blanks share as well, heights and the vises' places; default true. */
+  setup?: boolean;
   /** X at which the cut-off cutter, its shank and its holder stand in phantom lines; null or absent for none. */
   cutterX?: number | null;
 }
@@ -91,7 +91,7 @@ export function buildElevation(plan: Plan, evaluation: Evaluation, shop: Shop, o
     addPhantomCutter(draft, scene, options.cutterX);
   }
   if (options.dimensions ?? true) {
-    addElevationDimensions(draft, scene, extent, options.vises ?? true);
+    addElevationDimensions(draft, scene, extent, options.setup ?? true);
   }
   if (options.sectionX !== undefined && options.sectionX !== null) {
     const top = getBarSpan(scene).top + toDrawing(draft, 4);
@@ -521,7 +521,7 @@ function addPhantomCutter(draft: Draft, scene: Scene, x: number): void {
   }
 }
 
-function addElevationDimensions(draft: Draft, scene: Scene, extent: Extent, withVises: boolean): void {
+function addElevationDimensions(draft: Draft, scene: Scene, extent: Extent, withSetup: boolean): void {
   const { blank } = scene;
   const { bottom, top } = getBarSpan(scene);
   let y = top + toDrawing(draft, FIRST_ROW);
@@ -530,8 +530,8 @@ function addElevationDimensions(draft: Draft, scene: Scene, extent: Extent, with
   const fromStop = blank.x > 1e-6 ? [{ from: 0, to: blank.x, text: getDimensionText(draft, blank.x) }] : [];
   const whole: Span = { from: blank.x, to: blank.xEnd, text, feature: { kind: 'blank', id: blank.templateId } };
   addDimensionRow(draft, [...fromStop, whole], y, top);
-  addHeightDimensions(draft, scene, extent, bottom, top);
-  if (withVises) {
+  if (withSetup) {
+    addHeightDimensions(draft, scene, extent, bottom, top);
     addGroundDimensions(draft, scene, extent);
   }
   addZero(draft, scene);

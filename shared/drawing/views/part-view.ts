@@ -13,7 +13,8 @@ export interface PartViewOptions {
   dimensions?: boolean;
 }
 
-const GAP_BETWEEN_VIEWS = 24;
+/** Between the two views, mm of paper: with dimensions, and bare. */
+const GAPS = { dimensioned: 24, bare: 8 } as const;
 
 /**
  * One part with what stays on it for later operations: from the side above, from the top below it in line. X from the
@@ -36,12 +37,14 @@ export function buildPart(plan: Plan, partId: string, options: PartViewOptions):
   );
   addPath(draft, 'allowance', [...rough, ...finished], { pen: 'narrow', fill: 'allowance', feature });
   addPath(draft, 'part', finished, { pen: 'wide', fill: 'part', feature });
-  const middle = -allowance.bottom - toDrawing(draft, GAP_BETWEEN_VIEWS) - allowance.movingSide - part.thickness / 2;
+  const isDimensioned = options.dimensions ?? true;
+  const gap = toDrawing(draft, isDimensioned ? GAPS.dimensioned : GAPS.bare);
+  const middle = -allowance.bottom - gap - allowance.movingSide - part.thickness / 2;
   addFromAbove(draft, part, allowance, middle);
   for (const hole of part.holes) {
     addHole(draft, part, hole, middle);
   }
-  if (options.dimensions ?? true) {
+  if (isDimensioned) {
     addPartDimensions(draft, part, middle);
   }
   return buildView(draft, 'part', part.name);
