@@ -11,7 +11,7 @@ import {
   type HeldCut,
   type HoldState,
 } from './hold-state';
-import { computeRemedies } from './remedies';
+import { computeRemedies, getWeakestBlank } from './remedies';
 import type { HoldResult, HoldRow } from './results';
 import type { SeatedBlank, Setup } from './setup';
 import {
@@ -49,7 +49,7 @@ export function computeHold(context: EngineContext, setup: Setup, blank: SeatedB
     weakest: weakest === null ? null : getWeakest(weakest),
     jawPressureMPa: getPressureFigure(setup, blank, state),
     jawPressureAllowedMPa: getPressureAllowedMPa(context),
-    remedies: weakest === null ? [] : computeRemedies(context, setup, blank, state),
+    remedies: blank === getWeakestBlank(context, setup) ? computeRemedies(context, setup, blank, state) : [],
   };
 }
 

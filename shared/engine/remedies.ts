@@ -4,19 +4,26 @@ import { formatLength } from '../units/format';
 import { formatNumber } from '../units/format-number';
 import { formatQuantity } from '../units/quantity';
 import { computeClamp } from './clamp';
+import { computeSetup } from './compute-setup';
 import type { EngineContext } from './context';
 import {
   computeHoldFactors,
   computeWeakestFactor,
   getContactLengths,
+  getHoldState,
   getPressureAllowedMPa,
   type HeldCut,
   type HoldState,
 } from './hold-state';
-import type { Remedy, RemedyChange } from './results';
+import type { LaidBlank } from './layout';
+import { keepByPair } from './memo';
+import { applyEdits, getRemedyEdits } from './remedy-edits';
+import type { Remedy, RemedyChange, SectionResult } from './results';
 import { roundDownToStep, SAME_LENGTH } from './rounding';
 import { computeNutFactor } from './screw';
+import { computeSection } from './section';
 import type { SeatedBlank, Setup } from './setup';
+import { getLargestSideForceN, getSpanLimits } from './span-limits';
 
 /** What a remedy is worked out from. */
 interface Case {
@@ -37,8 +44,9 @@ const WORTH_IT = 1.02;
 const BISECTIONS = 30;
 
 /**
- * The changes that help the hold of a blank most. Each is worked out by taking the hold again with it made: the least of
- * it that brings the factor to where the shop calls it comfortable, or as much as there is room for.
+ * The changes that help the hold of a blank most: the least of each that brings the factor to where the shop calls it
+ * comfortable, or as much as there is room for. Each is then made in the plan and the bar seated and held afresh, so
+ * that the factor named is the one that comes of it, the bar and the blanks staying as they are.
  *
  * @returns at most three, best first; none when the hold is comfortable
  */
@@ -47,26 +55,102 @@ export function computeRemedies(context: EngineContext, setup: Setup, blank: Sea
   const current = computeWeakestFactor(state) ?? target;
   if (current >= target) return [];
   const worked: Case = { context, setup, blank, state, target };
-  return [...REMEDIES.values()]
-    .flatMap((work) => work(worked))
-    .filter((remedy) => remedy.factor > current * WORTH_IT && remedy.factor > 0)
+  return WORKS.flatMap((work) => work(worked))
+    .flatMap((proposal) => prove(worked, proposal))
+    .filter((remedy) => remedy.factor > current * WORTH_IT)
     .sort((a, b) => b.factor - a.factor)
     .slice(0, SHOWN);
 }
 
-type Work = (worked: Case) => Remedy[];
+/** The blank of a setup that holds least, the one that remedies are worked out for; null where no cut works on any. */
+export const getWeakestBlank = keepByPair((context: EngineContext, setup: Setup): SeatedBlank | null => {
+  let weakest: { blank: SeatedBlank; factor: number } | null = null;
+  for (const blank of setup.blanks) {
+    const factor = computeWeakestFactor(getHoldState(context, setup, blank));
+    if (factor !== null && (weakest === null || factor < weakest.factor)) weakest = { blank, factor };
+  }
+  return weakest?.blank ?? null;
+});
 
-const REMEDIES: ReadonlyMap<RemedyChange['kind'], Work> = new Map<RemedyChange['kind'], Work>([
-  ['grip', workDeeperGrip],
-  ['stepDown', workStepDown],
-  ['passDepth', workPassDepth],
-  ['jawSet', workJawSet],
-  ['clamp', workClamp],
-  ['vises', workVises],
-  ['bar', workBar],
-]);
+/** A change worth trying, with the factor it is reckoned to give and how it is said once its grip is known. */
+interface Proposal {
+  change: RemedyChange;
+  reckoned: number;
+  say: (held: Held) => string;
+}
 
-function workDeeperGrip(worked: Case): Remedy[] {
+/** A blank held afresh. */
+interface Held {
+  factor: number;
+  grip: number;
+  isOnParallels: boolean;
+}
+
+function prove(worked: Case, { change, say }: Proposal): Remedy[] {
+  const held = holdAfresh(worked, change);
+  if (held === null) return [];
+  const { context, target } = worked;
+  const isFree = context.plan.stock.barId === 'auto' && change.kind !== 'bar';
+  const where = isFree ? ' with this bar' : '';
+  const enough = held.factor >= target - 1e-6 ? '' : ', not enough alone';
+  const sentence = `${say(held)}: factor ${formatNumber(held.factor, { decimals: 1 })}${where}${enough}.`;
+  return [{ sentence, factor: held.factor, change }];
+}
+
+/** The blank with a change made in the plan: seated, put in its vises and held again. */
+function holdAfresh({ context, setup, blank }: Case, change: RemedyChange): Held | null {
+  const known = getJawSets(context);
+  const isMillable = (id: string): boolean => known.get(id)?.millable ?? false;
+  const place = { plan: context.plan, seat: setup.seat.choice.value.kind, isMillable };
+  const plan = applyEdits(context.plan, getRemedyEdits(place, change));
+  const jawSet = known.get(plan.holding.jawSetId) ?? null;
+  const changed: EngineContext = {
+    ...context,
+    plan,
+    jawSet,
+    jawHeight: jawSet?.height ?? context.vise?.jawHeight ?? 0,
+  };
+  const section = getSection(changed, setup.section, change);
+  if (section === null) return null;
+  const sectionSetup = { context: changed, section, cutter: setup.cutter };
+  const again = computeSetup(sectionSetup, {
+    blanks: setup.blanks.map((one) => getLaid(context, one)),
+    clamp: computeClamp(changed),
+    limits: getSpanLimits(changed, section, getLargestSideForceN(sectionSetup)),
+    isComparison: true,
+  });
+  const seated = again?.blanks.find(({ templateId }) => templateId === blank.templateId);
+  if (again === null || seated === undefined || seated.stack.shortBy > SAME_LENGTH) return null;
+  const factor = computeWeakestFactor(getHoldState(changed, again, seated));
+  const { choice } = again.seat;
+  return factor === null
+    ? null
+    : { factor, grip: seated.stack.grip.nominal, isOnParallels: choice.value.kind === 'parallels' };
+}
+
+function getSection(context: EngineContext, now: SectionResult, change: RemedyChange): SectionResult | null {
+  if (change.kind !== 'bar') return now;
+  const bar = context.bars.find(({ id }) => id === change.barId);
+  return bar === undefined ? null : computeSection(context, { bar, wayUp: change.wayUp }, null, true);
+}
+
+function getLaid(context: EngineContext, blank: SeatedBlank): LaidBlank {
+  const onIt = blank.parts.flatMap(({ partId, mirrored }) => {
+    const part = context.partById.get(partId);
+    return part === undefined ? [] : [{ part, mirrored }];
+  });
+  return { ...blank, onIt };
+}
+
+function getJawSets(context: EngineContext): ReadonlyMap<string, JawSet> {
+  return new Map([...context.shop.jawSets, ...context.plan.library.jawSets].map((jaws) => [jaws.id, jaws]));
+}
+
+type Work = (worked: Case) => Proposal[];
+
+const WORKS: readonly Work[] = [workDeeperGrip, workStepDown, workPassDepth, workJawSet, workClamp, workVises, workBar];
+
+function workDeeperGrip(worked: Case): Proposal[] {
   const { blank, state, setup, context } = worked;
   const room = Math.min(getSeatLimit(worked), blank.stack.availableGrip.least) - blank.stack.grip.least;
   if (room < SAME_LENGTH) return [];
@@ -75,20 +159,24 @@ function workDeeperGrip(worked: Case): Remedy[] {
   const usable = Math.min(room, deeper);
   const targetGrip = setup.seat.grip + usable;
   return [
-    getRemedy(worked, withGrip(state, usable), `Grip ${say(worked, usable)} deeper`, { kind: 'grip', targetGrip }),
+    {
+      change: { kind: 'grip', targetGrip },
+      reckoned: getFactor(withGrip(state, usable)),
+      say: ({ grip }) => `Grip ${say(worked, grip - blank.stack.grip.nominal)} deeper`,
+    },
   ];
 }
 
-function workStepDown(worked: Case): Remedy[] {
+function workStepDown(worked: Case): Proposal[] {
   return workCuts(worked, 'stepDown', (cut) => cut.spec.kind !== 'cutOff' && cut.spec.kind !== 'drill');
 }
 
-function workPassDepth(worked: Case): Remedy[] {
+function workPassDepth(worked: Case): Proposal[] {
   return workCuts(worked, 'sideEngagement', (cut) => cut.spec.kind === 'cutOff');
 }
 
 /** Lighter passes on every cut that falls short, each down to where it no longer does, but not under a tenth. */
-function workCuts(worked: Case, size: 'stepDown' | 'sideEngagement', applies: (cut: HeldCut) => boolean): Remedy[] {
+function workCuts(worked: Case, size: 'stepDown' | 'sideEngagement', applies: (cut: HeldCut) => boolean): Proposal[] {
   const { state, target, context } = worked;
   const short = state.cuts.filter((cut) => applies(cut) && computeHoldFactors(state, cut.spec).factor < target);
   if (short.length === 0) return [];
@@ -113,17 +201,18 @@ function workCuts(worked: Case, size: 'stepDown' | 'sideEngagement', applies: (c
       ? { kind: 'stepDown', cuts: changed.map(({ cutId, size: stepDown }) => ({ cutId, stepDown })) }
       : { kind: 'passDepth', cuts: changed.map(({ cutId, size: sideEngagement }) => ({ cutId, sideEngagement })) };
   const lead = size === 'stepDown' ? 'Step down less' : 'Take the cut-off in shallower passes';
-  return [getRemedy(worked, { ...state, cuts }, `${lead}: ${words}`, change)];
+  return [{ change, reckoned: getFactor({ ...state, cuts }), say: () => `${lead}: ${words}` }];
 }
 
-function workJawSet(worked: Case): Remedy[] {
-  const { context } = worked;
-  const known = new Map([...context.shop.jawSets, ...context.plan.library.jawSets].map((jaws) => [jaws.id, jaws]));
-  const remedies = [...known.values()].flatMap((jaws) => workOneJawSet(worked, jaws));
-  return takeLeastOrBest(worked, remedies);
+function workJawSet(worked: Case): Proposal[] {
+  const known = [...getJawSets(worked.context).values()];
+  return takeLeastOrBest(
+    worked,
+    known.flatMap((jaws) => workOneJawSet(worked, jaws)),
+  );
 }
 
-function workOneJawSet(worked: Case, jaws: JawSet): Remedy[] {
+function workOneJawSet(worked: Case, jaws: JawSet): Proposal[] {
   const { context, setup, state, blank } = worked;
   const friction = jaws.friction[setup.section.surface] * (context.material?.jawFrictionFactor ?? 1);
   if (jaws.id === context.jawSet?.id || friction <= state.grip.friction) return [];
@@ -132,9 +221,15 @@ function workOneJawSet(worked: Case, jaws: JawSet): Remedy[] {
   const extra = grip - blank.stack.grip.least;
   const deeper = withGrip(state, extra);
   const changed = { ...deeper, grip: { ...deeper.grip, friction } };
-  const seat = setup.seat.choice.value.kind === 'shelf' && !jaws.millable ? ', on parallels' : '';
-  const words = `Use ${jaws.name}${seat}, grip ${say(worked, grip)}`;
-  return [getRemedy(worked, changed, words, { kind: 'jawSet', jawSetId: jaws.id, grip })];
+  const wasOnShelf = setup.seat.choice.value.kind === 'shelf';
+  return [
+    {
+      change: { kind: 'jawSet', jawSetId: jaws.id, grip },
+      reckoned: getFactor(changed),
+      say: (held) =>
+        `Use ${jaws.name}${wasOnShelf && held.isOnParallels ? ', on parallels' : ''}, grip ${say(worked, held.grip)}`,
+    },
+  ];
 }
 
 /** Deepest grip the bar gets in other jaws: on the same kind of seat, else on parallels in the drawer; null when none fits. */
@@ -154,7 +249,7 @@ function getGripInJaws(worked: Case, jaws: JawSet): number | null {
   return grips.length > 0 ? Math.max(...grips) : null;
 }
 
-function workClamp(worked: Case): Remedy[] {
+function workClamp(worked: Case): Proposal[] {
   const { context, setup, state, blank } = worked;
   const { vise } = context;
   const counted = setup.vises.countedClampForceN;
@@ -174,7 +269,7 @@ function workClamp(worked: Case): Remedy[] {
   const torque =
     clamp.kind === 'torque' ? `, ${formatQuantity(clamp.handleTorqueNm, 'torque', context.units)} on the handle` : '';
   const words = `Clamp each vise with ${formatQuantity(forceN, 'force', context.units)}${torque}`;
-  return [getRemedy(worked, withForce(forceN), words, { kind: 'clamp', clamp })];
+  return [{ change: { kind: 'clamp', clamp }, reckoned: getFactor(withForce(forceN)), say: () => words }];
 }
 
 function getClampChoice({ context }: Case, forceN: number): ClampChoice {
@@ -187,7 +282,7 @@ function getClampChoice({ context }: Case, forceN: number): ClampChoice {
   return { ...clamp, handleTorqueNm };
 }
 
-function workVises(worked: Case): Remedy[] {
+function workVises(worked: Case): Proposal[] {
   const { context, setup, state, blank } = worked;
   const { vise, rules } = context;
   const count = getContactLengths(blank).length;
@@ -198,10 +293,11 @@ function workVises(worked: Case): Remedy[] {
   if (count * pitch + vise.jawWidth > blank.length + SAME_LENGTH || (table > 0 && next * pitch > table)) return [];
   const clampForceN = (state.grip.clampForceN * (count + 1)) / count;
   const words = `Hold it in ${formatNumber(count + 1, { decimals: 0 })} vises`;
-  return [getRemedy(worked, { ...state, grip: { ...state.grip, clampForceN } }, words, { kind: 'vises', count: next })];
+  const more = { ...state, grip: { ...state.grip, clampForceN } };
+  return [{ change: { kind: 'vises', count: next }, reckoned: getFactor(more), say: () => words }];
 }
 
-function workBar(worked: Case): Remedy[] {
+function workBar(worked: Case): Proposal[] {
   const { context, setup } = worked;
   const wayUp = setup.section.wayUp.value;
   const getSize = (bar: BarOffer) =>
@@ -215,27 +311,32 @@ function workBar(worked: Case): Remedy[] {
         Math.abs(thickness - setup.section.thickness.nominal) < 0.01 && height > setup.section.height.nominal + 0.01,
     )
     .sort((a, b) => a.height - b.height);
-  const remedies = higher.map(({ bar, height }) => workOneBar(worked, bar, height));
-  return takeLeastOrBest(worked, remedies);
+  return takeLeastOrBest(
+    worked,
+    higher.map(({ bar, height }) => workOneBar(worked, bar, height)),
+  );
 }
 
 /** What a higher bar adds goes to the grip as far as the seat can go down; the rest stands above the jaws. */
-function workOneBar(worked: Case, bar: BarOffer, height: number): Remedy {
+function workOneBar(worked: Case, bar: BarOffer, height: number): Proposal {
   const { setup, blank, state } = worked;
   const added = height - setup.section.height.nominal;
   const spare = Math.max(0, blank.stack.availableGrip.least - blank.stack.grip.least);
   const extra = Math.min(added + spare, Math.max(0, getSeatLimit(worked) - blank.stack.grip.least));
   const changed = withGrip(state, extra);
   const stands = { ...changed, proudHeight: state.proudHeight + added - extra };
-  const words = `Take the ${bar.name}, ${say(worked, extra)} more grip`;
-  return getRemedy(worked, stands, words, { kind: 'bar', barId: bar.id, wayUp: setup.section.wayUp.value });
+  return {
+    change: { kind: 'bar', barId: bar.id, wayUp: setup.section.wayUp.value },
+    reckoned: getFactor(stands),
+    say: ({ grip }) => `Take the ${bar.name}, grip ${say(worked, grip)}`,
+  };
 }
 
-/** The first that is enough, in the order given, else the best. */
-function takeLeastOrBest(worked: Case, remedies: Remedy[]): Remedy[] {
-  const enough = remedies.find((remedy) => remedy.factor >= worked.target);
-  const best = remedies.reduce<Remedy | undefined>(
-    (found, remedy) => (found === undefined || remedy.factor > found.factor ? remedy : found),
+/** The first that is reckoned enough, in the order given, else the best. */
+function takeLeastOrBest({ target }: Case, proposals: Proposal[]): Proposal[] {
+  const enough = proposals.find(({ reckoned }) => reckoned >= target);
+  const best = proposals.reduce<Proposal | undefined>(
+    (found, one) => (found === undefined || one.reckoned > found.reckoned ? one : found),
     undefined,
   );
   const taken = enough ?? best;
@@ -275,12 +376,6 @@ function findLeast(most: number, step: number, isEnough: (amount: number) => boo
 
 function getFactor(state: HoldState): number {
   return computeWeakestFactor(state) ?? 0;
-}
-
-function getRemedy(worked: Case, changed: HoldState, words: string, change: RemedyChange): Remedy {
-  const factor = getFactor(changed);
-  const enough = factor >= worked.target - 1e-6 ? '' : ', not enough alone';
-  return { sentence: `${words}: factor ${formatNumber(factor, { decimals: 1 })}${enough}.`, factor, change };
 }
 
 function say({ context }: Case, length: number): string {

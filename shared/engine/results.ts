@@ -229,13 +229,13 @@ export interface HoldResult {
   weakest: { cutId: string; factor: Figure; by: 'slip' | 'tip' | 'lift' } | null;
   jawPressureMPa: Figure;
   jawPressureAllowedMPa: number;
-  /** At most three changes that help most, each with the factor it gives, best first; none when the hold is comfortable. */
+  /** At most three changes that help most, best first, on the blank that holds least; none when its hold is comfortable. */
   remedies: Remedy[];
 }
 
 export interface Remedy {
   sentence: string;
-  /** Lowest hold factor of the blank with the change made. */
+  /** Lowest hold factor of the blank once the change is made, the bar and the blanks otherwise as they are. */
   factor: number;
   change: RemedyChange;
 }

@@ -1,4 +1,4 @@
-import { setAtPath } from '../model/edit';
+import { applyEdits } from '../engine/remedy-edits';
 import type { Plan } from '../model/plan';
 import type { Fix } from './finding';
 
@@ -8,5 +8,5 @@ import type { Fix } from './finding';
  * @throws RangeError when an edit's path leads nowhere: a bug of the rule that made the fix
  */
 export function applyFix(plan: Plan, fix: Fix): Plan {
-  return fix.edits.reduce((edited, edit) => setAtPath(edited, edit.path, edit.value), plan);
+  return applyEdits(plan, fix.edits);
 }

@@ -1,5 +1,6 @@
 import type { EngineResults } from '../engine/engine-results';
 import type { WhyInput } from '../engine/figure';
+import { getBarEdits } from '../engine/remedy-edits';
 import type { SectionRow } from '../engine/results';
 import type { Part, Plan } from '../model/plan';
 import type { Shop } from '../model/shop';
@@ -75,10 +76,7 @@ export function buildBarFix(row: SectionRow, judge: Judge, reason: string): Fix 
   const price = extra === null ? '' : `, ${extra < 0 ? '−' : '+'}${judge.sayKind(Math.abs(extra), 'money')}`;
   return {
     label: `Take the ${row.name} bar${row.wayUp === 'flat' ? ', flat' : ''} (${reason}${price})`,
-    edits: [
-      { path: ['stock', 'barId'], value: { pinned: row.barId } },
-      { path: ['stock', 'wayUp'], value: { pinned: row.wayUp } },
-    ],
+    edits: getBarEdits(judge.plan.stock, row.barId, row.wayUp),
   };
 }
 
