@@ -1,11 +1,11 @@
 import { useState } from 'react';
 import type { SectionRow } from '../../shared/engine/results';
-import type { Plan } from '../../shared/model/plan';
 import { formatLength } from '../../shared/units/format';
 import { formatNumber } from '../../shared/units/format-number';
 import { formatQuantity } from '../../shared/units/quantity';
+import { getSectionId, getSectionName, takeSection } from '../compare/variants';
 import { useApp, useEvaluation, usePlan, useShop } from '../state/hooks';
-import { Button } from '../ui/button';
+import { Button, IconButton } from '../ui/button';
 import { SeverityMark } from '../ui/icon';
 import { Checkbox, Segments } from '../ui/toggle';
 import { CostGrip } from './cost-grip';
@@ -110,7 +110,7 @@ function SectionTable({ rows }: { rows: readonly SectionRow[] }) {
       </thead>
       <tbody>
         {rows.map((row) => (
-          <SectionLine key={`${row.barId}:${row.wayUp}`} row={row} />
+          <SectionLine key={getSectionId(row)} row={row} />
         ))}
       </tbody>
     </table>
@@ -118,9 +118,9 @@ function SectionTable({ rows }: { rows: readonly SectionRow[] }) {
 }
 
 function SectionLine({ row }: { row: SectionRow }) {
-  const { documents } = useApp();
+  const { documents, dialogs } = useApp();
   const { units } = usePlan();
-  const name = `${row.name}, ${row.wayUp === 'flat' ? 'flat' : 'on edge'}`;
+  const name = getSectionName(row);
   const take = (): void => documents.edit(`take the ${name} bar`, (plan) => takeSection(plan, row));
   return (
     <tr className={`${row.chosen ? 'is-chosen' : ''}${row.fitsWorst ? '' : ' is-unfit'}`} aria-current={row.chosen}>
@@ -148,9 +148,16 @@ function SectionLine({ row }: { row: SectionRow }) {
         {row.chosen ? (
           <strong>taken</strong>
         ) : (
-          <Button className="small-button" aria-label={`Take ${name}`} onPress={take}>
-            Take
-          </Button>
+          <span className="take-buttons">
+            <IconButton
+              icon="compare"
+              label={`Compare ${name}`}
+              onPress={() => void dialogs.ask('compare', { beside: getSectionId(row) })}
+            />
+            <Button className="small-button" aria-label={`Take ${name}`} onPress={take}>
+              Take
+            </Button>
+          </span>
         )}
       </td>
     </tr>
@@ -171,8 +178,4 @@ function Verdict({ row }: { row: SectionRow }) {
       <SeverityMark severity={row.verdict} /> {text === '' ? row.verdict : text}
     </span>
   );
-}
-
-function takeSection(plan: Plan, row: SectionRow): Plan {
-  return { ...plan, stock: { ...plan.stock, barId: { pinned: row.barId }, wayUp: { pinned: row.wayUp } } };
 }

@@ -1,6 +1,7 @@
 import type { WayUp } from '../../shared/model/plan';
 import { formatLength } from '../../shared/units/format';
-import { useEvaluation, useKnownShop, usePlan } from '../state/hooks';
+import { useApp, useEvaluation, useKnownShop, usePlan } from '../state/hooks';
+import { Button } from '../ui/button';
 import type { Option } from '../ui/select-field';
 import { DecisionSelect } from './decision-field';
 import { PlanLength, PlanSelect, PlanText } from './plan-fields';
@@ -13,6 +14,7 @@ const WAYS_UP: readonly Option<WayUp>[] = [
 
 /** Which bar: metal, section, way up, and what was measured. */
 export function BarPanel() {
+  const { dialogs } = useApp();
   const plan = usePlan();
   const known = useKnownShop();
   const { section, sections } = useEvaluation();
@@ -59,6 +61,13 @@ export function BarPanel() {
         placeholder="by table"
       />
       <PlanText label="Heat mark" path={['stock', 'heatMark']} />
+      <Button
+        look="quiet"
+        isDisabled={plan.parts.length === 0}
+        onPress={() => void dialogs.ask('compare', { beside: '' })}
+      >
+        Compare with another bar…
+      </Button>
     </>
   );
 }

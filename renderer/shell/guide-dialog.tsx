@@ -13,7 +13,7 @@ const STEPS: readonly { title: string; text: string }[] = [
   },
   {
     title: 'Order',
-    text: 'See what to buy, how each bar is sawn, what is left, and every bar on offer side by side: what it costs and how much grip it leaves.',
+    text: 'See what to buy, how each bar is sawn, what is left, and every bar on offer side by side: what it costs and how much grip it leaves. Compare sets any two beside each other, or the plan as it was.',
   },
   {
     title: 'Sheet',
@@ -28,6 +28,7 @@ const STEPS: readonly { title: string; text: string }[] = [
 const KEYS: readonly (readonly [string, string])[] = [
   ['Ctrl K', 'every command'],
   ['Ctrl Z, Ctrl Shift Z', 'undo, redo'],
+  ['Alt C', 'two variants side by side'],
   ['Alt 1 … Alt 5', 'the five views'],
   ['Alt P', 'switch a field between auto and pinned'],
   ['Enter, Esc', 'take what was typed, put back what was there'],

@@ -6,7 +6,7 @@ import { Icon } from '../ui/icon';
 const FILE_IDS = ['file.new', 'file.open'] as const;
 const SAVE_IDS = ['file.save', 'file.saveAs', 'file.print', 'file.saveView'] as const;
 const EDIT_IDS = ['edit.undo', 'edit.redo'] as const;
-const OTHER_IDS = ['view.units', 'view.workings', 'view.theme', 'help.commands', 'help.about'] as const;
+const OTHER_IDS = ['view.units', 'view.workings', 'view.compare', 'view.theme', 'help.commands', 'help.about'] as const;
 
 export function MainMenu() {
   const { start, files } = useApp();

@@ -1,4 +1,5 @@
 import { useStore } from 'zustand';
+import { CompareDialog } from '../compare/compare-dialog';
 import { ListDialog } from '../import/list-dialog';
 import { MergeDialog } from '../import/merge-dialog';
 import { OutlineDialog } from '../import/outline-dialog';
@@ -158,6 +159,8 @@ export function Questions() {
       return <CommandList onClose={close} />;
     case 'workings':
       return <WorkingsDialog onClose={close} />;
+    case 'compare':
+      return <CompareDialog beside={question.ask.beside} onClose={close} />;
     case 'saveView':
       return <SaveViewDialog onClose={close} />;
     default:

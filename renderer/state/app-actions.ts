@@ -167,6 +167,15 @@ const viewActions: readonly Action<App>[] = [
     perform: (app) => void app.dialogs.ask('workings', {}),
   },
   {
+    id: 'view.compare',
+    label: 'Compare with another bar, or with how it was…',
+    group: 'View',
+    shortcuts: ['Alt+C'],
+    inFields: true,
+    isEnabled: (app) => app.documents.store.getState().plan.parts.length > 0,
+    perform: (app) => void app.dialogs.ask('compare', { beside: '' }),
+  },
+  {
     id: 'help.commands',
     label: 'All commands…',
     group: 'Help',

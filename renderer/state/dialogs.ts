@@ -33,6 +33,8 @@ export interface Questions {
   about: { ask: Record<string, never>; answer: null };
   commands: { ask: Record<string, never>; answer: null };
   workings: { ask: Record<string, never>; answer: null };
+  /** The plan beside a variant of it; `beside` is the id of the variant, '' for the one that comes first. */
+  compare: { ask: { beside: string }; answer: null };
   /** Which view is saved by itself, and as what? */
   saveView: { ask: Record<string, never>; answer: null };
 }
@@ -71,6 +73,7 @@ const DISMISSED: { [K in QuestionKind]: Questions[K]['answer'] } = {
   about: null,
   commands: null,
   workings: null,
+  compare: null,
   saveView: null,
 };
 
@@ -94,7 +97,7 @@ export function createDialogs(): Dialogs {
 }
 
 /** Windows that wait for no answer: whatever else is asked for may close them. */
-const ONLY_SHOWN: ReadonlySet<QuestionKind> = new Set(['about', 'commands', 'workings']);
+const ONLY_SHOWN: ReadonlySet<QuestionKind> = new Set(['about', 'commands', 'workings', 'compare']);
 
 /** True where keys may do what they always do: no question waits for an answer. */
 export function mayAct(question: OpenQuestion | null): boolean {

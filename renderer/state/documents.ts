@@ -40,8 +40,16 @@ export interface Documents {
   isGesturing(): boolean;
   undo(): void;
   redo(): void;
+  /** What undo would come back to, the last first; a step that left the plan as it was is passed over. */
+  getPast(): readonly PastPlan[];
   /** Takes another plan: the history starts anew. */
   openPlan(plan: Plan): void;
+}
+
+/** The plan as it was before a step. */
+export interface PastPlan {
+  readonly step: string;
+  readonly plan: Plan;
 }
 
 export interface History {
@@ -162,6 +170,15 @@ export function createDocuments(plan: Plan, shop: Shop, clock: () => number, may
       store.temporal.getState().redo();
       lastEditAtMs = Number.NEGATIVE_INFINITY;
       syncHistory();
+    },
+    getPast() {
+      const past = store.temporal.getState().pastStates;
+      const { undo } = history.getState();
+      const plans = [...past.map((state) => state.plan ?? plan), store.getState().plan].reverse();
+      return undo.flatMap((step, index) => {
+        const before = plans[index + 1];
+        return before === undefined || before === plans[index] ? [] : [{ step, plan: before }];
+      });
     },
     openPlan(opened) {
       cancelGesture();

@@ -6,7 +6,7 @@ export interface DialogProps {
   readonly title: string;
   readonly onClose: () => void;
   readonly children: ReactNode;
-  readonly size?: 'small' | 'medium' | 'large';
+  readonly size?: 'small' | 'medium' | 'large' | 'huge';
   /** Buttons along the foot. */
   readonly footer?: ReactNode;
   /** An alert wants an answer: pressing beside it does not close it. */

@@ -17,8 +17,8 @@ export interface DrawingProps {
   readonly length: number;
   /** Height that has to fit, in mm, where the drawing may be tall; 0 for as tall as it comes. */
   readonly height?: number;
-  /** Room kept for dimensions and labels beside the length, in mm of paper. */
-  readonly margin?: number;
+  /** Room kept for dimensions and labels beside the length, and above and below, in mm of paper. */
+  readonly margin?: number | { readonly across: number; readonly up: number };
   readonly build: (mmPerPaperMm: number) => View;
 }
 
@@ -37,7 +37,8 @@ export function Drawing({ label, length, height = 0, margin = 24, build }: Drawi
     return () => observer.disconnect();
   }, []);
 
-  const mmPerPaperMm = getScale(size, length, height, margin);
+  const { across, up } = typeof margin === 'number' ? { across: margin, up: margin } : margin;
+  const mmPerPaperMm = getScale(size, { length, height }, { across, up });
   const view = useMemo(() => (mmPerPaperMm > 0 ? build(mmPerPaperMm) : null), [build, mmPerPaperMm]);
 
   useEffect(() => {
@@ -55,11 +56,16 @@ export function Drawing({ label, length, height = 0, margin = 24, build }: Drawi
   return <div ref={element} role="img" aria-label={label} className={`drawing${height > 0 ? ' is-filling' : ''}`} />;
 }
 
-function getScale(size: { width: number; height: number }, length: number, height: number, margin: number): number {
+function getScale(
+  size: { width: number; height: number },
+  shown: { length: number; height: number },
+  margin: { across: number; up: number },
+): number {
   const pxPerPaperMm = CSS_PX_PER_MM * getPaperZoom();
-  const paperWidth = size.width / pxPerPaperMm - margin;
-  if (paperWidth <= 0 || length <= 0) return 0;
-  const across = length / paperWidth;
+  const paperWidth = size.width / pxPerPaperMm - margin.across;
+  if (paperWidth <= 0 || shown.length <= 0) return 0;
+  const across = shown.length / paperWidth;
   const paperHeight = size.height / pxPerPaperMm;
-  return height > 0 && paperHeight > 0 ? Math.max(across, height / Math.max(paperHeight - margin, 10)) : across;
+  if (shown.height <= 0 || paperHeight <= 0) return across;
+  return Math.max(across, shown.height / Math.max(paperHeight - margin.up, 10));
 }

@@ -197,6 +197,22 @@ describe('the shop', () => {
   });
 });
 
+test('the past is what undo comes back to, without the steps that left the plan as it was', () => {
+  const { documents } = makeDesk();
+  expect(documents.getPast()).toEqual([]);
+  documents.edit('rename to A', rename('A'));
+  documents.editShop('shop: name', (before) => ({ ...before, currency: 'EUR' }));
+  documents.edit('rename to B', rename('B'));
+  expect(documents.getPast().map(({ step, plan }) => [step, plan.name])).toEqual([
+    ['rename to B', 'A'],
+    ['rename to A', 'Hoist'],
+  ]);
+  const [last] = documents.getPast();
+  documents.undo();
+  expect(documents.store.getState().plan).toBe(last?.plan);
+  expect(documents.getPast().map(({ step }) => step)).toEqual(['rename to A']);
+});
+
 test('another plan starts a history of its own', () => {
   const { documents } = makeDesk();
   documents.edit('A', rename('A'));
