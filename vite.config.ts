@@ -27,21 +27,37 @@ function preloadPage(): Plugin {
   };
 }
 
-/**
- * A Node-side bundle. The hosts read packages from node_modules, where PDF and solver libraries find the data files
- * that lie beside their code; a sandboxed preload script can read none and has to carry what it uses.
- */
-function nodeBundle(name: string, entry: string, format: 'es' | 'cjs'): EnvironmentOptions {
+/** The PDF library looks up its font widths at run time, out of a bundler's sight; this puts them into the bundle. */
+export function bundleFontWidths(): Plugin {
+  return {
+    name: 'bundle-font-widths',
+    enforce: 'pre',
+    transform(code, id) {
+      if (!id.endsWith('/pdfkit.node.mjs')) return null;
+      // Each line stays as long as it was, as far as a source map can tell.
+      return { code: code.replaceAll("require$1('#standard-fonts/", "require('pdfkit/standard-fonts/"), map: null };
+    },
+  };
+}
+
+interface NodeBundle {
+  format?: 'es' | 'cjs';
+  /** Whether packages go into the bundle, with their licences beside it; else it reads them from node_modules. */
+  carriesPackages: boolean;
+}
+
+function nodeBundle(name: string, entry: string, { format = 'es', carriesPackages }: NodeBundle): EnvironmentOptions {
   return {
     consumer: 'server',
     resolve: {
       conditions: ['node'],
-      ...(format === 'cjs' ? { noExternal: true as const } : { external: true as const }),
+      ...(carriesPackages ? { noExternal: true as const } : { external: true as const }),
     },
     build: {
       ssr: fromRoot(entry),
       outDir: fromRoot('build/main'),
       emptyOutDir: false,
+      license: carriesPackages && { fileName: `${name}-licences.txt` },
       target: 'node20',
       minify: false,
       sourcemap: true,
@@ -60,7 +76,15 @@ function nodeBundle(name: string, entry: string, format: 'es' | 'cjs'): Environm
 const testProject = (name: string) => ({
   extends: true as const,
   root: fromRoot('.'),
-  test: { name, root: fromRoot('.'), include: [`tests/${name}/**/*.test.{ts,tsx}`], environment: 'node' },
+  test: {
+    name,
+    root: fromRoot('.'),
+    include: [`tests/${name}/**/*.test.{ts,tsx}`],
+    environment: 'node',
+    // Ends a test that hangs; how fast the machine is must fail none.
+    testTimeout: 120_000,
+    hookTimeout: 120_000,
+  },
 });
 
 export default defineConfig({
@@ -68,7 +92,7 @@ export default defineConfig({
   base: './',
   publicDir: false,
   cacheDir: fromRoot('node_modules/.vite'),
-  plugins: [react(), preloadPage()],
+  plugins: [react(), preloadPage(), bundleFontWidths()],
   environments: {
     client: {
       build: {
@@ -83,12 +107,12 @@ export default defineConfig({
         chunkSizeWarningLimit: 2000,
       },
     },
-    local: nodeBundle('local', 'main/local/main.ts', 'es'),
-    desktop: nodeBundle('desktop', 'main/desktop/main.ts', 'es'),
+    local: nodeBundle('local', 'main/local/main.ts', { carriesPackages: false }),
+    desktop: nodeBundle('desktop', 'main/desktop/main.ts', { carriesPackages: true }),
     // The thread that files from outside are read in.
-    importWorker: nodeBundle('import-worker', 'main/services/import/import-worker.ts', 'es'),
-    // A sandboxed preload script cannot be an ES module.
-    preload: nodeBundle('preload', 'main/desktop/preload.ts', 'cjs'),
+    importWorker: nodeBundle('import-worker', 'main/services/import/import-worker.ts', { carriesPackages: true }),
+    // A sandboxed preload script cannot be an ES module, and can read no packages.
+    preload: nodeBundle('preload', 'main/desktop/preload.ts', { format: 'cjs', carriesPackages: true }),
   },
   builder: {
     async buildApp(builder) {

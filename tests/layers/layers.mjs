@@ -19,6 +19,7 @@ const layers = {
   desktop: '^main/desktop/',
   local: '^main/local/',
   start: '^main/start/',
+  package: '^main/package/',
   cli: '^main/cli([.]ts$|/)',
   tests: '^(tests/|vite[.]config[.]ts$)',
 };
@@ -41,6 +42,7 @@ const may = {
   desktop: [...shared, 'services', 'desktop'],
   local: [...shared, 'services', 'local'],
   start: ['start'],
+  package: ['package'],
   cli: [...shared, 'services', 'cli'],
   tests: Object.keys(layers),
 };
@@ -66,11 +68,12 @@ const packages = {
   desktop: ['electron', 'zod'],
   local: ['zod'],
   start: ['@electron/get', 'electron'],
+  package: ['@electron/fuses', 'electron-builder'],
   cli: ['highs'],
   tests: ['[^/]+', '@[^/]+/[^/]+'],
 };
 
-const nodeSide = ['services', 'desktop', 'local', 'start', 'cli', 'tests'];
+const nodeSide = ['services', 'desktop', 'local', 'start', 'package', 'cli', 'tests'];
 const assets = ['renderer', 'services', 'desktop', 'local', 'cli', 'tests'];
 
 const anyOf = (names) => names.map((name) => layers[name]);

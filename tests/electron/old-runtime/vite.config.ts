@@ -5,6 +5,7 @@ import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import react from '@vitejs/plugin-react';
 import { defineConfig, type EnvironmentOptions, type Plugin } from 'vite';
+import { bundleFontWidths } from '../../../vite.config';
 
 const fromRoot = (path: string): string => fileURLToPath(new URL(`../../../${path}`, import.meta.url));
 const OUT = fromRoot('build/old-runtime');
@@ -33,21 +34,19 @@ function takeShims(): Plugin {
   };
 }
 
-/** Puts the missing functions in front of every entry, and what one library lacks into it. */
+/** Puts the missing functions in front of every entry. */
 function addPolyfills(): Plugin {
   const entries = [
     'main/desktop/main.ts',
     'main/services/import/import-worker.ts',
     'renderer/main.ts',
     'renderer/bench/evaluate-worker.ts',
+    'renderer/order/search-worker.ts',
   ].map(fromRoot);
   return {
     name: 'add-polyfills',
     enforce: 'pre',
     transform(code, id) {
-      // The PDF library looks up its font widths at run time, by a way that Node 12 does not know.
-      if (id.endsWith('/pdfkit.node.mjs'))
-        return code.replaceAll("require$1('#standard-fonts/", "require('pdfkit/standard-fonts/");
       if (!entries.includes(id)) return null;
       return `import ${JSON.stringify(join(SHIMS, 'polyfills.ts'))};\n${code}`;
     },
@@ -61,11 +60,8 @@ function copyFiles(): Plugin {
     applyToEnvironment: ({ name }) => name === 'desktop',
     closeBundle() {
       mkdirSync(OUT, { recursive: true });
-      const { name, version, description, author } = JSON.parse(readFileSync(fromRoot('package.json'), 'utf8'));
-      writeFileSync(
-        join(OUT, 'package.json'),
-        JSON.stringify({ name, version, description, author, main: 'build/main/desktop.js' }, null, 2),
-      );
+      const { type: _, dependencies: __, ...own } = JSON.parse(readFileSync(fromRoot('package.json'), 'utf8'));
+      writeFileSync(join(OUT, 'package.json'), JSON.stringify(own, null, 2));
       cpSync(fromRoot('assets'), join(OUT, 'assets'), { recursive: true });
     },
   };
@@ -93,7 +89,7 @@ export default defineConfig({
   base: './',
   publicDir: false,
   cacheDir: fromRoot('node_modules/.vite-old-runtime'),
-  plugins: [react(), takeShims(), addPolyfills(), copyFiles()],
+  plugins: [react(), bundleFontWidths(), takeShims(), addPolyfills(), copyFiles()],
   environments: {
     client: {
       build: {

@@ -45,9 +45,10 @@ describe('the menu', () => {
     const about = build('linux', ran).find(({ label }) => label === 'About &Kerfgrip');
     (about?.click as (() => void) | undefined)?.();
     expect(ran).toEqual(['about']);
-    const text = getAboutText('1.2.3', { electron: '45.0.0', chrome: '160.0.0.0', node: '24.1.0' });
+    const text = getAboutText('1.2.3', { electron: '45.0.0', chrome: '160.0.0.0', node: '24.1.0' }, '/opt/licences');
     expect(text).toContain('Version 1.2.3. Electron 45.0.0, Chromium 160.0.0.0, Node.js 24.1.0.');
     for (const caution of CAUTIONS) expect(text).toContain(caution);
+    expect(text).toContain('/opt/licences');
   });
 
   test('has no two items on one key', () => {
@@ -124,6 +125,8 @@ describe('the plan on the command line', () => {
       ['/opt/kerfgrip', '--no-sandbox', '/app', '/plans/a b.kgplan', '--flag'],
       '/plans/a b.kgplan',
     ],
+    ['as an address', ['/opt/kerfgrip', 'file:///plans/hoist%20%26%20arms.kgplan'], '/plans/hoist & arms.kgplan'],
+    ['as an address of another machine', ['/opt/kerfgrip', 'file://elsewhere/hoist.kgplan'], undefined],
     ['not packaged, none', ['/electron', '/app'], undefined],
     ['none', ['/opt/kerfgrip'], undefined],
   ])('%s', (_, argv, expected) => {

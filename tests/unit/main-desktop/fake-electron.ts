@@ -33,6 +33,8 @@ export class FakeWindow extends EventEmitter {
   readonly webContents = new FakeContents();
   readonly options: { webPreferences: Record<string, unknown> };
   title = '';
+  isEdited = false;
+  representedFile = '';
   address = '';
   isGone = false;
   constructor(options: { webPreferences: Record<string, unknown> }) {
@@ -53,7 +55,12 @@ export class FakeWindow extends EventEmitter {
   isDestroyed(): boolean {
     return this.isGone;
   }
-  setDocumentEdited(): void {}
+  setDocumentEdited(isEdited: boolean): void {
+    this.isEdited = isEdited;
+  }
+  setRepresentedFilename(path: string): void {
+    this.representedFile = path;
+  }
   maximize(): void {}
   show(): void {}
   focus(): void {}

@@ -102,11 +102,16 @@ describe('the desktop window', () => {
   });
 
   test('shows the plan’s name and whether it has changes', async () => {
-    const { call, window } = await openWindow();
+    const { call, window, plan } = await openWindow();
     await call('setTitle', { title: 'Pawl arms', unsaved: true });
     expect(window.title).toBe('• Pawl arms — Kerfgrip');
+    expect(window).toMatchObject({ isEdited: true, representedFile: '' });
+    await call('start');
+    await call('setTitle', { title: 'hoist.kgplan', unsaved: false });
+    expect(window).toMatchObject({ title: 'hoist.kgplan — Kerfgrip', isEdited: false, representedFile: plan });
+    await call('leavePlan');
     await call('setTitle', { title: '', unsaved: false });
-    expect(window.title).toBe('Untitled — Kerfgrip');
+    expect(window).toMatchObject({ title: 'Untitled — Kerfgrip', representedFile: '' });
   });
 
   test('hands the page a token for a plan that the system asks to open', async () => {

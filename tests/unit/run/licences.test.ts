@@ -31,6 +31,9 @@ const own = readJson(join(ROOT, 'package.json')) as Manifest;
 const { packages } = readJson(join(ROOT, 'package-lock.json')) as { packages: Record<string, Locked> };
 const getName = (lockPath: string): string => lockPath.slice(lockPath.lastIndexOf('node_modules/') + 13);
 
+/** What starts and packages the program is no part of it. */
+const isTool = (file: string): boolean => ['start', 'package'].some((folder) => file.startsWith(join('main', folder)));
+
 /** Names of the packages that the program's own files import, those the page bundles included. */
 function listImported(): Set<string> {
   const names = new Set(['electron', ...Object.keys(own.dependencies ?? {})]);
@@ -39,7 +42,7 @@ function listImported(): Set<string> {
     readdirSync(join(ROOT, folder), { recursive: true, encoding: 'utf8' }).map((file) => join(folder, file)),
   );
   for (const file of files) {
-    if (!/\.tsx?$/.test(file) || file.startsWith(join('main', 'start'))) continue;
+    if (!/\.tsx?$/.test(file) || isTool(file)) continue;
     const text = readFileSync(join(ROOT, file), 'utf8');
     for (const [, name] of text.matchAll(/(?:from|import) ?\(?'((?:@[^/']+\/)?[^./'][^/']*)(?:\/[^']*)?'/g)) {
       if (name !== undefined && !name.startsWith('node:')) names.add(name);
