@@ -1,26 +1,28 @@
-import { computeAllowance } from './engine/allowance';
-import { computeBow } from './engine/bow-results';
 import { computeChance } from './engine/chance';
 import { computeSetup } from './engine/compute-setup';
 import { buildContext, type EngineContext } from './engine/context';
-import { computeCutForces } from './engine/cut-forces';
-import { computeDeflection, computeLongestLegalOverhang } from './engine/deflection';
 import type { EngineResults } from './engine/engine-results';
 import { computeGangRows } from './engine/gang';
-import { computeHold } from './engine/hold';
-import { computeReach } from './engine/reach';
-import { computeRelease } from './engine/release';
-import type { BlankResult, CutForceResult, GangRow, SectionResult } from './engine/results';
+import type { GangRow, SectionResult } from './engine/results';
 import { computeSection, getSectionOptions } from './engine/section';
-import type { Setup } from './engine/setup';
 import { getSpanLimits } from './engine/span-limits';
 import { getViseCeiling, getViseRoom } from './engine/vises';
-import { type ChosenSection, chooseSection } from './evaluate/choose-section';
+import { chooseSection } from './evaluate/choose-section';
+import { computeForces } from './evaluate/compute-forces';
+import { type CutBlanks, computeCutBlanks } from './evaluate/cut-blanks';
+import { getEmptyResults } from './evaluate/empty-results';
 import { getHeadline } from './evaluate/headline';
 import { computeOrder } from './evaluate/order';
 import { buildPlanJob, type PlanJob } from './evaluate/plan-job';
+import { type LookedAt, SectionLooks } from './evaluate/section-looks';
 import { buildSectionRows } from './evaluate/section-rows';
-import { computeTrial, getLengthOffers, layBlanks, type SectionTrial } from './evaluate/section-trial';
+import {
+  computeTrial,
+  computeTrialInHand,
+  getLengthOffers,
+  getLongestBlank,
+  type SectionTrial,
+} from './evaluate/section-trial';
 import { buildSparesRows } from './evaluate/spares-rows';
 import { computeFindings } from './findings/compute-findings';
 import type { Finding } from './findings/finding';
@@ -35,13 +37,17 @@ export interface Evaluation extends EngineResults {
 export interface EvaluateOptions {
   /** Elementary steps the nesting of the order may spend; more proves more. About 5e8 a second. */
   orderWorkUnits?: number;
+  /** Told of every better order and bound on the way; what it is given works the evaluation out only when asked. */
+  onProgress?: (getEvaluation: () => Evaluation) => void;
+  /** Asked now and then while the order is worked out; `true` ends that with the best so far. */
+  shouldStop?: () => boolean;
 }
 
 /** For what is bought and printed: seconds at the most, and proof for nearly every job of a shop. */
 export const THOROUGH: EvaluateOptions = { orderWorkUnits: 1e9 };
 
-/** What an order may spend while a person types; the rest is left to {@link THOROUGH}. */
-const ORDER_WORK_UNITS = 2e7;
+/** What an order may spend while a person types: proof for some four lengths of blank, well within a frame. The rest is left to {@link THOROUGH}. */
+const ORDER_WORK_UNITS = 4e6;
 
 /**
  * The one door into the engine: what a plan comes to in a shop.
@@ -54,113 +60,70 @@ const ORDER_WORK_UNITS = 2e7;
  */
 export function evaluate(plan: Plan, shop: Shop, options: EvaluateOptions = {}): Evaluation {
   const context = buildContext(plan, shop);
-  const results = computeResults(context, options.orderWorkUnits ?? ORDER_WORK_UNITS);
-  return { ...results, findings: computeFindings(context.plan, context.shop, results) };
-}
-
-function computeResults(context: EngineContext, orderWorkUnits: number): EngineResults {
   const job = buildPlanJob(context);
   const trials =
     context.parts.length === 0 ? [] : getSectionOptions(context).map((option) => computeTrial(job, option));
-  const chosen = chooseSection(job, trials);
-  const results = chosen === null ? getEmptyResults(job) : computeChosen(job, chosen, trials, orderWorkUnits);
-  return { ...results, figures: getHeadline(results) };
-}
-
-type Results = Omit<EngineResults, 'figures'>;
-
-function getEmptyResults(job: PlanJob): Results {
-  return {
-    section: null,
-    blanks: [],
-    governingBlank: -1,
-    across: [],
-    seat: null,
-    vises: null,
-    cuts: [],
-    reach: [],
-    release: null,
-    bow: [],
-    allowance: [],
-    chance: null,
-    gang: [],
-    spares: buildSparesRows(job, []),
-    order: null,
-    sections: [],
+  const looks = new SectionLooks(job);
+  const chosen = chooseSection(job, trials, looks);
+  const complete = (results: EngineResults): Evaluation => {
+    const withFigures = { ...results, figures: getHeadline(results) };
+    return { ...withFigures, findings: computeFindings(context.plan, context.shop, withFigures) };
   };
+  if (chosen === null) return complete({ ...getEmptyResults(), spares: buildSparesRows(job, []) });
+  const section = computeSection(context, chosen.trial.option, chosen.decision, true);
+  const build = (cut: CutBlanks): Evaluation =>
+    complete(computeChosen(job, chosen.trial, section, { trials, looks }, cut));
+  const { onProgress, shouldStop } = options;
+  const cutJob = {
+    bar: chosen.trial.option.bar,
+    given: looks.look(chosen.trial).laid,
+    longestBlank: getLongestBlank(job, section),
+  };
+  const cut = computeCutBlanks(job, cutJob, {
+    workUnits: options.orderWorkUnits ?? ORDER_WORK_UNITS,
+    ...(onProgress === undefined ? {} : { onProgress: (getCut) => onProgress(() => build(getCut())) }),
+    ...(shouldStop === undefined ? {} : { shouldStop }),
+  });
+  return build(cut);
 }
 
 /** Everything about the section the plan takes. */
 function computeChosen(
   job: PlanJob,
-  { trial, decision }: ChosenSection,
-  trials: readonly SectionTrial[],
-  orderWorkUnits: number,
-): Results {
-  const { context, cutter, clamp } = job;
-  const { option } = trial;
-  const section = computeSection(context, option, decision, true);
-  const laid = layBlanks(job, option, section);
-  const limits = getSpanLimits(context, section, job.sideForceN);
-  const setup = computeSetup({ context, section, cutter }, { blanks: laid, clamp, limits });
-  const order = computeOrder(context, section, option.bar, laid, { workUnits: orderWorkUnits });
-  const forced = setup === null ? null : computeForces(setup);
+  trial: SectionTrial,
+  section: SectionResult,
+  { trials, looks }: { trials: readonly SectionTrial[]; looks: SectionLooks },
+  cut: CutBlanks,
+): EngineResults {
+  const { context } = job;
+  const order = computeOrder(context, section, trial.option.bar, cut);
+  const forced = getForced(job, section, looks.look(trial), cut);
   return {
-    ...getEmptyResults(job),
+    ...getEmptyResults(),
     ...forced,
     section,
     chance: forced === null ? null : computeChance({ ...forced, section, rules: context.rules }),
     gang: buildGangRows(job, trial, section),
-    spares: buildSparesRows(job, laid),
+    spares: buildSparesRows(job, cut.blanks),
     order,
-    sections: buildSectionRows(trials, trial, {
-      row: hasMeasuredSize(context) ? computeTrial(job, option, true).row : trial.row,
+    sections: buildSectionRows(trials, trial, looks, {
+      row: hasMeasuredSize(context) ? computeTrialInHand(job, trial).row : trial.row,
       order,
     }),
   };
 }
 
+/** The section under the cuts, with the blanks of its order: most often those it was looked at with. */
+function getForced(job: PlanJob, section: SectionResult, looked: LookedAt, { blanks }: CutBlanks): LookedAt['forced'] {
+  if (blanks === looked.laid) return looked.forced;
+  const { context, cutter, clamp } = job;
+  const limits = getSpanLimits(context, section, job.sideForceN);
+  const setup = computeSetup({ context, section, cutter }, { blanks, clamp, limits });
+  return setup === null ? null : computeForces(setup);
+}
+
 function hasMeasuredSize({ plan }: EngineContext): boolean {
   return plan.stock.measuredHeight !== null || plan.stock.measuredThickness !== null;
-}
-
-type Forced = Pick<
-  Results,
-  'blanks' | 'governingBlank' | 'across' | 'seat' | 'vises' | 'cuts' | 'reach' | 'release' | 'bow' | 'allowance'
->;
-
-/** What forces do to a setup. */
-function computeForces(setup: Setup): Forced {
-  const { context } = setup;
-  const cuts = computeCutForces(context, setup);
-  const blanks = setup.blanks.map((_, index) => computeBlank(setup, index, cuts));
-  const bow = computeBow(context, setup);
-  const reach = computeReach(context, setup, cuts);
-  const deflection = blanks.flatMap((blank) => (blank === null ? [] : [blank.deflection]));
-  return {
-    blanks: blanks.filter((blank) => blank !== null),
-    governingBlank: setup.governingBlank,
-    across: [...setup.across],
-    seat: setup.seat,
-    vises: setup.vises,
-    cuts,
-    reach,
-    release: computeRelease(context, setup, cuts),
-    bow,
-    allowance: computeAllowance(context, setup, { bow, reach, deflection, cuts }),
-  };
-}
-
-function computeBlank(setup: Setup, index: number, cuts: readonly CutForceResult[]): BlankResult | null {
-  const { context } = setup;
-  const blank = setup.blanks[index];
-  if (blank === undefined) return null;
-  return {
-    ...blank,
-    longestLegalOverhang: computeLongestLegalOverhang(context, setup, blank, cuts),
-    hold: computeHold(context, setup, blank),
-    deflection: computeDeflection(context, setup, blank, cuts),
-  };
 }
 
 function buildGangRows(job: PlanJob, trial: SectionTrial, section: SectionResult): GangRow[] {

@@ -1,11 +1,11 @@
-import type { Figure } from '../../shared/engine/figure';
 import { formatLength } from '../../shared/units/format';
 import { formatQuantity } from '../../shared/units/quantity';
-import { useApp, useEvaluation, useIsSearching, useKnownShop, usePlan } from '../state/hooks';
+import { useApp, useEvaluation, useKnownShop, usePlan } from '../state/hooks';
 import { exportPurchase } from '../state/imports';
 import { Button } from '../ui/button';
 import { SeverityMark } from '../ui/icon';
 import { FigureButton } from './figure-button';
+import { OrderProof } from './order-proof';
 
 /** What to put on the order, and what it comes to. */
 export function Purchase() {
@@ -13,7 +13,6 @@ export function Purchase() {
   const plan = usePlan();
   const known = useKnownShop();
   const { order, section } = useEvaluation();
-  const isSearching = useIsSearching();
   if (order === null || section === null) {
     return (
       <section className="order-section" aria-label="To buy">
@@ -60,20 +59,7 @@ export function Purchase() {
           <FigureButton name="Yield to part" figure={order.yieldToPart} figureKey="yield-part" />
         </dl>
       </div>
-      <p className="order-proof">
-        {order.proven
-          ? 'No cheaper way to cut it exists with these lengths: proven.'
-          : getBoundSentence(order.bound, order.cost, money)}
-        {isSearching && (
-          <>
-            {' '}
-            Looking for a cheaper one…{' '}
-            <Button look="quiet" onPress={app.orderSearch.stop}>
-              Stop
-            </Button>
-          </>
-        )}
-      </p>
+      <OrderProof order={order} />
       {order.unplaced.map((blank) => (
         <p key={blank.blankTemplateId} className="order-unplaced">
           <SeverityMark severity="stop" /> {blank.count} blanks have no bar: {blank.reason}
@@ -81,9 +67,4 @@ export function Purchase() {
       ))}
     </section>
   );
-}
-
-function getBoundSentence(bound: number | null, cost: Figure | null, money: (amount: number) => string): string {
-  if (bound === null || cost === null) return 'The best way found; it is not proven to be the cheapest.';
-  return `The best way found; no way can cost less than ${money(bound)}.`;
 }

@@ -1,12 +1,11 @@
-import type { Evaluation } from '../../shared/evaluate';
 import type { App } from '../state/app';
-import type { SearchWorker } from '../state/order-search';
+import type { SearchReply, SearchWorker } from '../state/order-search';
 
 /** Has the order of every plan that comes to rest looked into. */
 export function startOrderSearch(app: App): void {
   const consider = (): void => {
     const { plan, shop } = app.documents.store.getState();
-    app.orderSearch.consider(plan, shop, () => app.evaluator(plan, shop).evaluation.order?.proven ?? true);
+    app.orderSearch.consider(plan, shop);
   };
   app.documents.store.subscribe(consider);
   consider();
@@ -18,8 +17,8 @@ export function createSearchWorker(): SearchWorker | null {
     return {
       postMessage: (request) => worker.postMessage(request),
       onReply: (handle) => {
-        worker.onmessage = (event: MessageEvent<Evaluation | null>) => handle(event.data);
-        worker.onerror = () => handle(null);
+        worker.onmessage = (event: MessageEvent<SearchReply>) => handle(event.data);
+        worker.onerror = () => handle({ kind: 'done', evaluation: null });
       },
       terminate: () => worker.terminate(),
     };

@@ -62,6 +62,7 @@ export function createApp(parts: AppParts): App {
     evaluator,
     orderSearch: createOrderSearch({
       createWorker: parts.createSearchWorker,
+      getEvaluation: (plan, shop) => evaluator(plan, shop).evaluation,
       remember: evaluator.remember,
       later: parts.later,
     }),

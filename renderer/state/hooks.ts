@@ -7,6 +7,7 @@ import type { Shop } from '../../shared/model/shop';
 import type { App } from './app';
 import type { History } from './documents';
 import type { FilesState } from './files';
+import type { SearchStage } from './order-search';
 import type { ViewState } from './view';
 
 export const AppContext = createContext<App | null>(null);
@@ -49,9 +50,9 @@ export function useEvaluationFault(): string {
   return useApp().evaluator(usePlan(), useShop()).fault;
 }
 
-/** True while a cheaper order is looked for beside the page. */
-export function useIsSearching(): boolean {
-  return useStore(useApp().orderSearch.store, (state) => state.isSearching);
+/** Where the search for a cheaper order beside the page stands. */
+export function useSearchStage(): SearchStage {
+  return useStore(useApp().orderSearch.store, (state) => state.stage);
 }
 
 export function useHistory(): History {

@@ -23,7 +23,7 @@ export interface GangLimits {
 }
 
 /** Longer gangs than this are not looked at. */
-const MOST_PARTS_PER_BLANK = 24;
+export const MOST_PARTS_PER_BLANK = 24;
 
 /** Parts per blank as the plan pins it; null where it is left to the engine. */
 export function getPinnedPartsPerBlank(context: EngineContext): number | null {
@@ -156,6 +156,21 @@ export function choosePartsPerBlank(
     }
   }
   return best?.partsPerBlank ?? 1;
+}
+
+/**
+ * Parts per blank that take least length of bar, whatever bars cost; on ties the most.
+ *
+ * @param longestBlank longest blank the vises and the machine take, mm
+ * @returns 1 where nothing fits
+ */
+export function chooseLeanestPerBlank(options: readonly GangOption[], longestBlank: number): number {
+  let leanest: GangOption | null = null;
+  for (const option of options) {
+    if (option.blankLength > longestBlank + SAME_LENGTH) break;
+    if (leanest === null || option.metal < leanest.metal + SAME_LENGTH) leanest = option;
+  }
+  return leanest?.partsPerBlank ?? 1;
 }
 
 function isLess(option: GangOption, than: GangOption): boolean {

@@ -38,6 +38,42 @@ export function computeLayout(context: EngineContext, partingWidth: number, gang
   return blanks.map((blank, index) => ({ ...blank, label: getLabel(index, blank.onIt) }));
 }
 
+/** Blanks of one size: parts in a row, and how many such blanks. */
+export interface BlankSize {
+  partsPerBlank: number;
+  count: number;
+}
+
+/**
+ * The blanks of a plan whose sizes were chosen together with the cutting: one kind of blank for each size of each part.
+ *
+ * @param sizes by part id, largest first
+ */
+export function computeSizedLayout(
+  context: EngineContext,
+  partingWidth: number,
+  sizes: ReadonlyMap<string, readonly BlankSize[]>,
+): LaidBlank[] {
+  const blanks = context.parts.flatMap((part) =>
+    (sizes.get(part.id) ?? []).map(({ partsPerBlank, count }, index) =>
+      layRow(
+        context,
+        partingWidth,
+        part,
+        partsPerBlank,
+        count,
+        getSizedTemplateId(part.id, partsPerBlank, index === 0),
+      ),
+    ),
+  );
+  return blanks.map((blank, index) => ({ ...blank, label: getLabel(index, blank.onIt) }));
+}
+
+/** The largest blank of a part keeps its id whatever its size, so that what the user was told about it stays about it. */
+export function getSizedTemplateId(partId: string, partsPerBlank: number, isLargest: boolean): string {
+  return isLargest ? `auto-${partId}` : `auto-${partId}-of-${partsPerBlank}`;
+}
+
 /** Blanks of one part kind: whole ones, and the rest where there is one. */
 export function getBlankCounts(
   context: EngineContext,

@@ -413,8 +413,12 @@ export interface OrderResult {
   }[];
   cost: Figure | null;
   priceKnown: boolean;
+  /** No order can cost less, whatever the sizes of blank that are left open. */
   bound: number | null;
+  /** The cost is the bound. */
   proven: boolean;
+  /** No cheaper way to cut these very blanks exists. */
+  provenForBlanks: boolean;
   /** Blanks no bar takes; `reason` ends the sentence. */
   unplaced: { blankTemplateId: string; label: string; count: number; reason: string }[];
   yieldByLength: Figure;

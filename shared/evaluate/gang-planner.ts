@@ -1,6 +1,7 @@
 import type { BarCutting } from '../engine/bar-count';
 import type { EngineContext } from '../engine/context';
 import {
+  chooseLeanestPerBlank,
   choosePartsPerBlank,
   type GangOption,
   getGangOptions,
@@ -8,6 +9,12 @@ import {
   type LengthOffer,
 } from '../engine/gang';
 import { computeLayout, type LaidBlank } from '../engine/layout';
+import { isPinned } from '../model/choice';
+import type { BarOffer } from '../model/shop';
+import { LIGHT_BUDGET } from '../nest/compute-nest';
+import type { NestTotals } from '../nest/types';
+import { buildNestInput } from './nest-job';
+import { getNestTotals } from './nest-memo';
 
 /**
  * Parts per blank for many sections of one plan. What a gang takes hangs on the lengths on offer alone; the section only
@@ -29,12 +36,25 @@ export class GangPlanner {
   }
 
   /**
-   * The blanks for bars of these lengths.
+   * The blanks for a bar: the number of parts on each as it is best for that part alone, or, where all parts together
+   * come cheaper so, the number that takes least metal for each.
    *
    * @param longestBlank longest blank the vises and the machine take, mm
    */
-  lay(offers: readonly LengthOffer[], longestBlank: number): readonly LaidBlank[] {
-    const partsPerBlank = this.choose(offers, longestBlank);
+  lay(bar: BarOffer, offers: readonly LengthOffer[], longestBlank: number): readonly LaidBlank[] {
+    const { context } = this;
+    const alone = this.layOut(this.choose(offers, longestBlank));
+    if (context.parts.length < 2 || isPinned(context.plan.layout) || getPinnedPartsPerBlank(context) !== null)
+      return alone;
+    const leanest = this.layOut(this.chooseLeanest(offers, longestBlank));
+    if (leanest === alone) return alone;
+    const price = (blanks: readonly LaidBlank[]): NestTotals => {
+      return getNestTotals(buildNestInput(context, bar, blanks), LIGHT_BUDGET);
+    };
+    return isCheaper(price(leanest), price(alone)) ? leanest : alone;
+  }
+
+  private layOut(partsPerBlank: ReadonlyMap<string, number>): readonly LaidBlank[] {
     const key = [...partsPerBlank.values()].join(' ');
     const known = this.layouts.get(key);
     if (known !== undefined) return known;
@@ -53,6 +73,13 @@ export class GangPlanner {
     );
   }
 
+  private chooseLeanest(offers: readonly LengthOffer[], longestBlank: number): Map<string, number> {
+    const options = this.getOptions(offers.map(({ length }) => length));
+    return new Map(
+      this.context.parts.map((part) => [part.id, chooseLeanestPerBlank(options.get(part.id) ?? [], longestBlank)]),
+    );
+  }
+
   private getOptions(lengths: readonly number[]): ReadonlyMap<string, readonly GangOption[]> {
     const key = lengths.join(' ');
     const known = this.options.get(key);
@@ -67,4 +94,10 @@ export class GangPlanner {
     this.options.set(key, options);
     return options;
   }
+}
+
+function isCheaper(totals: NestTotals, than: NestTotals): boolean {
+  if (totals.partsMissing !== than.partsMissing) return totals.partsMissing < than.partsMissing;
+  if (totals.totalMinor !== than.totalMinor) return totals.totalMinor < than.totalMinor;
+  return totals.barCount < than.barCount;
 }

@@ -1,5 +1,5 @@
 import { computeNest, computeNestTotals } from '../nest/compute-nest';
-import type { NestBudget, NestInput, NestResult, NestTotals } from '../nest/types';
+import type { NestBudget, NestInput, NestPattern, NestResult, NestTotals } from '../nest/types';
 
 /** Keeps the last answers of a pure function by key; the oldest go first. */
 class Memo<T> {
@@ -28,14 +28,30 @@ class Memo<T> {
 const orders = new Memo<NestResult>(16);
 const totals = new Memo<NestTotals>(1024);
 
-/** {@link computeNest}, remembered by input and work allowed. */
-export function getNest(input: NestInput, budget: NestBudget): NestResult {
-  return orders.get(getKey(input, budget), () => computeNest(input, budget));
+/**
+ * {@link computeNest}, remembered by input and work allowed; what is remembered reports no progress, and what may be stopped
+ * is not remembered.
+ *
+ * @param known bars that make everything, found some other way
+ */
+export function getNest(input: NestInput, budget: NestBudget, known: readonly NestPattern[] = []): NestResult {
+  if (budget.shouldStop !== undefined) return computeNest(input, budget, known);
+  const key = known.length === 0 ? getKey(input, budget) : `${getKey(input, budget)}|${getBarsKey(known)}`;
+  return orders.get(key, () => computeNest(input, budget, known));
 }
 
 /** The totals of {@link computeNest}, remembered by input and work allowed: what the comparison of sections needs. */
 export function getNestTotals(input: NestInput, budget: NestBudget): NestTotals {
   return totals.get(getKey(input, budget), () => computeNestTotals(input, budget));
+}
+
+function getBarsKey(patterns: readonly NestPattern[]): string {
+  return patterns
+    .map(({ stockId, count, stretches }) => {
+      const blanks = stretches.map(({ demandId, partsPerBlank }) => `${demandId ?? ''}*${partsPerBlank ?? 0}`);
+      return `${count}*${stockId}:${blanks.join()}`;
+    })
+    .join(';');
 }
 
 function getKey(input: NestInput, budget: NestBudget): string {

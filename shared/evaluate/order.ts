@@ -5,26 +5,24 @@ import type { LaidBlank } from '../engine/layout';
 import type { BarUse, OrderResult, SectionResult } from '../engine/results';
 import { getFigure, getInput, getTextInput } from '../engine/workings';
 import type { BarOffer } from '../model/shop';
-import type { NestBudget, NestProblem, NestResult } from '../nest/types';
+import type { NestProblem, NestResult } from '../nest/types';
 import { formatLength } from '../units/format';
+import type { CutBlanks } from './cut-blanks';
 import { buildBarUse, buildCutList } from './cut-list';
-import { buildNestInput, getCutting, getRackFor, getStockId, MINOR_PER_UNIT } from './nest-job';
-import { getNest } from './nest-memo';
+import { getCutting, getRackFor, getStockId, MINOR_PER_UNIT } from './nest-job';
 import { getAmounts } from './order-amounts';
 
 /**
  * Bars to buy and how to saw them (DESIGN 4.13): least cost, then fewest bars, then one long remnant.
  *
- * @param budget work the nesting may spend
+ * @param cut the blanks and the bars they are cut from
  */
 export function computeOrder(
   context: EngineContext,
   section: SectionResult,
   bar: BarOffer,
-  blanks: readonly LaidBlank[],
-  budget: NestBudget,
+  { blanks, nest, isProvenForBlanks }: CutBlanks,
 ): OrderResult {
-  const nest = getNest(buildNestInput(context, bar, blanks), budget);
   const bars = buildBars(context, bar, blanks, nest);
   const amounts = getAmounts(context, section, bars, blanks, nest);
   const isPriced = nest.isPriced && nest.patterns.length > 0;
@@ -35,6 +33,7 @@ export function computeOrder(
     priceKnown: !nest.problems.some((problem) => problem.code === 'price-missing') && nest.isPriced,
     bound: isPriced ? nest.boundMinor / MINOR_PER_UNIT : null,
     proven: nest.isProven,
+    provenForBlanks: isProvenForBlanks,
     unplaced: buildUnplaced(nest, blanks),
     ...amounts,
     totalBars: nest.barCount,

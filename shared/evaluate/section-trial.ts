@@ -13,6 +13,7 @@ import { isPinned } from '../model/choice';
 import { LIGHT_BUDGET } from '../nest/compute-nest';
 import type { NestTotals } from '../nest/types';
 import { formatLength } from '../units/format';
+import { getBarMeasure } from './bar-measure';
 import { judgeSection } from './judge-section';
 import { buildNestInput, MINOR_PER_UNIT } from './nest-job';
 import { getNestTotals } from './nest-memo';
@@ -24,17 +25,35 @@ export interface SectionTrial {
   readonly option: SectionOption;
   readonly section: SectionResult;
   readonly blanks: readonly LaidBlank[];
+  /** False when a length must be bought that is run to order. */
+  readonly isStocked: boolean;
+  /** False when not every blank comes out of the lengths of the bar. */
+  readonly isComplete: boolean;
+  /** True for a bar sized in mm in an inch plan, or the other way round. */
+  readonly isOtherMeasure: boolean;
   /** By how much the smallest bar is short, over height and thickness, mm; 0 when it fits. */
   readonly shortBy: number;
   readonly row: SectionRow;
 }
 
 /**
- * Tries one section (DESIGN 4.14).
+ * Tries one section (DESIGN 4.14). Where the lengths of the bar that are in stock make everything, the others are left out.
  *
- * @param isInHand true for the bar the plan takes: its measured sizes then count
+ * @returns the trial; its option holds the bar with the lengths that were used
  */
-export function computeTrial(job: PlanJob, option: SectionOption, isInHand = false): SectionTrial {
+export function computeTrial(job: PlanJob, option: SectionOption): SectionTrial {
+  const lengths = option.bar.lengths.filter(({ stocked }) => stocked);
+  if (lengths.length === 0 || lengths.length === option.bar.lengths.length) return tryBar(job, option, false);
+  const fromStock = tryBar(job, { ...option, bar: { ...option.bar, lengths } }, false);
+  return fromStock.isComplete ? fromStock : tryBar(job, option, false);
+}
+
+/** The same trial with the sizes measured on the bar in hand. */
+export function computeTrialInHand(job: PlanJob, { option }: SectionTrial): SectionTrial {
+  return tryBar(job, option, true);
+}
+
+function tryBar(job: PlanJob, option: SectionOption, isInHand: boolean): SectionTrial {
   const { context } = job;
   const section = computeSection(context, option, null, isInHand);
   const blanks = layBlanks(job, option, section);
@@ -43,11 +62,17 @@ export function computeTrial(job: PlanJob, option: SectionOption, isInHand = fal
   const totals = fit.fitsNominal ? getTotals(job, option, blanks) : null;
   const holdFactor = getHoldFactor(job, setup);
   const grip = setup?.seat.grip ?? Math.max(0, fit.gripLeast);
-  const judged = judgeSection(job, section, { bar: option.bar, fit, setup, holdFactor, totals });
+  const isStocked =
+    totals === null || totals.newBarsNm === 0 || getUsableLengths(option.bar).every(({ stocked }) => stocked);
+  const judged = judgeSection(job, section, { fit, setup, holdFactor, totals, isStocked });
+  const measure = getBarMeasure(option.bar);
   return {
     option,
     section,
     blanks,
+    isStocked,
+    isComplete: !fit.fitsNominal || totals?.partsMissing === 0,
+    isOtherMeasure: measure !== null && measure !== context.units,
     shortBy: fit.shortBy,
     row: {
       barId: option.bar.id,
@@ -89,11 +114,15 @@ export function getLengthOffers(job: PlanJob, option: Pick<SectionOption, 'bar'>
  * needs more vises than the longest part alone: nobody said that the shop has them.
  */
 export function layBlanks(job: PlanJob, option: SectionOption, section: SectionResult): readonly LaidBlank[] {
+  return job.gangs.lay(option.bar, getLengthOffers(job, option), getLongestBlank(job, section));
+}
+
+/** Longest blank with several parts on it that may be laid out, mm. */
+export function getLongestBlank(job: PlanJob, section: SectionResult): number {
   const { context } = job;
   const room = getViseRoom(context, getSpanLimits(context, section, job.sideForceN));
   const mostVises = room === null ? 0 : getVisesForSingles(job, room);
-  const longestBlank = getLongestHeldBlank(context, { room, mostVises });
-  return job.gangs.lay(getLengthOffers(job, option), longestBlank);
+  return getLongestHeldBlank(context, { room, mostVises });
 }
 
 function getVisesForSingles(job: PlanJob, room: ViseRoom): number {
