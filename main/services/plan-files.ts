@@ -1,5 +1,4 @@
-import { constants } from 'node:fs';
-import { access, stat } from 'node:fs/promises';
+import { open, stat } from 'node:fs/promises';
 import { basename, dirname, extname, join, resolve } from 'node:path';
 import { DEFAULT_TEXT_LIMITS } from '../../shared/model/parse-json-text';
 import type { Plan } from '../../shared/model/plan';
@@ -62,7 +61,7 @@ export function createPlanFiles({ versions, locks, now, write = writeFileSafely 
       const { plan, remarks, fromNewer } = openPlanContent(content.toString('utf8'), getShortName(path));
       const lock = await locks.leave(path);
       void removeLeftovers(path, now);
-      const mayWrite = await getMayWrite(path);
+      const mayWrite = (await findWriteRefusal(path)) === null;
       return {
         plan,
         path,
@@ -109,12 +108,17 @@ function describeLock({ who, machine, since }: LockNote): string {
   return `${whom} has this plan open on ${machine} since ${since.slice(0, 16).replace('T', ' ')} UTC`;
 }
 
-async function getMayWrite(path: string): Promise<boolean> {
+/** What the system answers where this user may not write, which no waiting changes. */
+const REFUSALS: ReadonlySet<string> = new Set(['EACCES', 'EPERM', 'EROFS']);
+
+/** Why a file may not be written, as the system says it; null when it may. Renaming over it would not ask. */
+async function findWriteRefusal(path: string): Promise<unknown> {
   try {
-    await access(path, constants.W_OK);
-    return true;
-  } catch {
-    return false;
+    const file = await open(path, 'r+');
+    await file.close();
+    return null;
+  } catch (error) {
+    return REFUSALS.has(getErrorCode(error)) ? error : null;
   }
 }
 
@@ -124,13 +128,16 @@ async function readBefore(path: string, overwrite: boolean): Promise<Buffer | nu
     const there = await stat(path);
     if (there.isDirectory())
       throw buildFileProblem(Object.assign(new Error(), { code: 'EISDIR' }), failure(path), path);
-    if (!(await getMayWrite(path))) {
-      throw buildFileProblem(Object.assign(new Error(), { code: 'EACCES' }), failure(path), path);
-    }
-    return await readFileLimited(path);
+    const refusal = await findWriteRefusal(path);
+    if (refusal !== null) throw buildFileProblem(refusal, failure(path), path);
   } catch (error) {
     if (getErrorCode(error) === 'ENOENT') return null;
-    if (overwrite && !(error instanceof ExpectedProblem && /eacces|eisdir/.test(error.problem.code))) return null;
+    throw buildFileProblem(error, failure(path), path);
+  }
+  try {
+    return await readFileLimited(path);
+  } catch (error) {
+    if (overwrite) return null;
     throw buildFileProblem(error, failure(path), path);
   }
 }

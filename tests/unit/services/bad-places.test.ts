@@ -1,4 +1,3 @@
-import { execFileSync } from 'node:child_process';
 import { chmodSync, mkdirSync, readFileSync, rmSync, symlinkSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, onTestFinished, test } from 'vitest';
@@ -7,7 +6,9 @@ import { NO_DIALOGS } from '../../../main/services/host-dialogs';
 import { createServices } from '../../../main/services/services';
 import type { FileHandle, Host, HostCalls, Reply } from '../../../shared/contract/host';
 import { serializePlan } from '../../../shared/model/serialize';
+import { asNobody } from './as-nobody';
 import { buildNamedPlan } from './sample-plan';
+import { mountSmallDisk, NEEDS_ROOT, protectDisk } from './small-disk';
 import { makeTempFolder } from './temp-folder';
 
 interface Desk {
@@ -65,17 +66,6 @@ async function getRefusal(desk: Desk, onFile: string | null): Promise<string> {
 
 const original = serializePlan(buildNamedPlan('on file'));
 
-/** Root may write anywhere, so the test goes on as nobody for a while. */
-async function asNobody<T>(run: () => Promise<T>): Promise<T> {
-  if (process.getuid?.() !== 0 || process.seteuid === undefined) return run();
-  process.seteuid(65_534);
-  try {
-    return await run();
-  } finally {
-    process.seteuid(0);
-  }
-}
-
 describe('where a plan cannot be saved, one sentence says why, the file is whole and the work stays in the journal', () => {
   test('a folder that may only be read', async ({ skip }) => {
     if (process.platform === 'win32') skip('Windows has no such folders');
@@ -96,15 +86,18 @@ describe('where a plan cannot be saved, one sentence says why, the file is whole
 
   test('a disk that is full', async ({ skip }) => {
     const desk = await openAndChange();
-    try {
-      execFileSync('mount', ['-t', 'tmpfs', '-o', 'size=64k', 'tmpfs', desk.plans], { stdio: 'ignore' });
-    } catch {
-      skip('only root on Linux can mount a small disk');
-    }
-    onTestFinished(() => void execFileSync('umount', [desk.plans]));
+    if (!mountSmallDisk(desk.plans, '64k')) skip(NEEDS_ROOT);
     writeFileSync(desk.path, original);
     expect(() => writeFileSync(join(desk.plans, 'filler'), Buffer.alloc(100_000))).toThrow('ENOSPC');
     expect(await getRefusal(desk, original)).toBe('hoist.kgplan was not saved: the disk is full.');
+  });
+
+  test('a disk that can only be read', async ({ skip }) => {
+    const desk = await openAndChange();
+    if (!mountSmallDisk(desk.plans, '1m')) skip(NEEDS_ROOT);
+    writeFileSync(desk.path, original);
+    protectDisk(desk.plans);
+    expect(await getRefusal(desk, original)).toBe('hoist.kgplan was not saved: it is on a disk that can only be read.');
   });
 
   test('a folder that has vanished', async () => {

@@ -8,6 +8,7 @@ import { createPlanFiles, type PlanFiles } from '../../../main/services/plan-fil
 import { ReplaceRefused, type writeFileSafely } from '../../../main/services/write-file-safely';
 import { serializePlan } from '../../../shared/model/serialize';
 import { PLAN_VERSION } from '../../../shared/model/versions';
+import { asNobody } from './as-nobody';
 import { buildNamedPlan } from './sample-plan';
 import { makeClock, makeTempFolder } from './temp-folder';
 
@@ -251,15 +252,21 @@ describe('a file that cannot be opened says why in one sentence', () => {
     expect(gone.sentence).toBe('a.kgplan was not saved: it or its folder is not there.');
   });
 
-  test.skipIf(process.getuid?.() === 0)('a file that may only be read opens so and is not saved over', async () => {
-    const { files, path } = await makeBench();
-    writeFileSync(path, serializePlan(buildNamedPlan('x')));
+  test('a file that may only be read opens so and is not saved over, whatever the user was asked', async () => {
+    const { files, path, folder } = await makeBench();
+    const text = serializePlan(buildNamedPlan('x'));
+    writeFileSync(path, text);
+    chmodSync(folder, 0o777);
     chmodSync(path, 0o444);
-    const opened = await files.open(path);
+    const opened = await asNobody(() => files.open(path));
     expect(opened.readOnly).toBe(true);
-    expect((await problemOf(files.save(path, opened.plan, { stamp: opened.stamp, overwrite: true }))).code).toBe(
-      'file-eacces',
-    );
+    expect(opened.remarks.join()).toContain('can only be read');
+    const saving = (): Promise<unknown> => files.save(path, opened.plan, { stamp: opened.stamp, overwrite: true });
+    expect(await asNobody(() => problemOf(saving()))).toMatchObject({
+      code: 'file-eacces',
+      sentence: 'hoist.kgplan was not saved: you are not allowed to use it.',
+    });
+    expect(readFileSync(path, 'utf8')).toBe(text);
   });
 });
 

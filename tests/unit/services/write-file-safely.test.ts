@@ -1,4 +1,3 @@
-import { execFileSync } from 'node:child_process';
 import {
   chmodSync,
   existsSync,
@@ -11,22 +10,12 @@ import {
 } from 'node:fs';
 import { rename } from 'node:fs/promises';
 import { join } from 'node:path';
-import { describe, expect, onTestFinished, test } from 'vitest';
+import { describe, expect, test } from 'vitest';
 import { ReplaceRefused, writeFileSafely } from '../../../main/services/write-file-safely';
+import { mountSmallDisk, NEEDS_ROOT } from './small-disk';
 import { makeTempFolder } from './temp-folder';
 
 const refusal = (code: string): Error => Object.assign(new Error(code), { code });
-
-/** Root mounts a tiny disk; elsewhere there is no quick way to fill one. */
-function mountSmallDisk(folder: string): boolean {
-  try {
-    execFileSync('mount', ['-t', 'tmpfs', '-o', 'size=1m', 'tmpfs', folder], { stdio: 'ignore' });
-    onTestFinished(() => void execFileSync('umount', [folder]));
-    return true;
-  } catch {
-    return false;
-  }
-}
 
 describe('a file is written whole or not at all', () => {
   test('new content takes the place of the old, and nothing is left beside it', async () => {
@@ -79,7 +68,7 @@ describe('a file is written whole or not at all', () => {
     const folder = await makeTempFolder();
     const disk = join(folder, 'disk');
     mkdirSync(disk);
-    if (!mountSmallDisk(disk)) skip('only root on Linux can mount a small disk');
+    if (!mountSmallDisk(disk, '1m')) skip(NEEDS_ROOT);
     const path = join(disk, 'hoist.kgplan');
     writeFileSync(path, 'x'.repeat(600_000));
     await expect(writeFileSafely(path, 'y'.repeat(600_000))).rejects.toMatchObject({ code: 'ENOSPC' });
