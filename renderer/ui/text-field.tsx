@@ -10,6 +10,9 @@ export interface TextFieldProps {
   readonly placeholder?: string;
 }
 
+/** Longer text is committed when the typing rests for so long, so that a crash does not cost a paragraph. */
+const REST_MS = 1500;
+
 /** Words. Enter or leaving the field commits, so that a sentence is one step of the history; Escape restores. */
 export function TextField(props: TextFieldProps) {
   const [draft, setDraft] = useState(props.value);
@@ -17,6 +20,11 @@ export function TextField(props: TextFieldProps) {
   const commit = (): void => {
     if (draft !== props.value) props.onCommit(draft);
   };
+  useEffect(() => {
+    if (props.lines === undefined || draft === props.value) return;
+    const timer = window.setTimeout(commit, REST_MS);
+    return () => window.clearTimeout(timer);
+  });
   const handleKey = (event: KeyboardEvent): void => {
     const isMultiline = props.lines !== undefined;
     if (event.key === 'Enter' && (!isMultiline || event.ctrlKey || event.metaKey)) commit();
