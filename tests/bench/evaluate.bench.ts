@@ -1,15 +1,13 @@
-import { readFileSync } from 'node:fs';
 import { loadavg } from 'node:os';
 import { evaluate } from '../../shared/evaluate';
 import { defaultShop } from '../../shared/model/catalogue/default-shop';
-import { parsePlanText } from '../../shared/model/parse-plan';
 import type { Plan } from '../../shared/model/plan';
 import type { Shop } from '../../shared/model/shop';
+import { readSamplePlan, SAMPLE_NAMES } from '../unit/support/sample-plans';
 import { buildBenchPlan } from './evaluate-plan';
 
 const WARM_UP_CALLS = 30;
 const CALLS = 60;
-const SAMPLES = ['hoist-arms', 'keeper-links'];
 
 /** Median time of one call, ms. */
 function measure(call: (round: number) => void): number {
@@ -41,12 +39,6 @@ function growPart(plan: Plan, round: number): Plan {
   return part === undefined ? plan : { ...plan, parts: [{ ...part, length: part.length + round / 100 }, ...others] };
 }
 
-function readSample(name: string): Plan {
-  const parsed = parsePlanText(readFileSync(`assets/samples/${name}.kgplan`, 'utf8'));
-  if (!parsed.ok) throw new Error(parsed.problem.sentence);
-  return parsed.plan;
-}
-
 type Row = [name: string, ms: number];
 
 /** A field changes from call to call, so that no answer can be one that was given before. */
@@ -72,7 +64,7 @@ export function runEvaluateBench(): string[] {
   const rows: Row[] = [
     ['JSON.parse of the large plan and its shop (baseline)', baseline],
     ...measureEdits('large', plan, shop),
-    ...SAMPLES.flatMap((name) => measureEdits(name, readSample(name), defaultShop)),
+    ...SAMPLE_NAMES.flatMap((name) => measureEdits(name, readSamplePlan(name), defaultShop)),
   ];
   const lines = [
     `evaluate: large plan of ${plan.parts.length} parts, ${cold.vises?.centres.value.length ?? 0} vises, ${shop.bars.length} bars on offer; first call ${coldMs.toFixed(1)} ms; load of the machine ${(loadavg()[0] ?? 0).toFixed(1)}`,

@@ -1,4 +1,3 @@
-import { readFileSync } from 'node:fs';
 import { renderSheetPdf } from '../../main/services/export-sheet';
 import { loadPdfFonts } from '../../main/services/pdf/load-fonts';
 import { renderPdf } from '../../main/services/pdf/render-pdf';
@@ -9,8 +8,7 @@ import { buildPlanView } from '../../shared/drawing/views/plan-view';
 import { buildStack } from '../../shared/drawing/views/stack-view';
 import { evaluate } from '../../shared/evaluate';
 import { defaultShop } from '../../shared/model/catalogue/default-shop';
-import { parsePlanText } from '../../shared/model/parse-plan';
-import type { Plan } from '../../shared/model/plan';
+import { readSamplePlan } from '../unit/support/sample-plans';
 
 const CALLS = 15;
 const WARM_UP_CALLS = 5;
@@ -25,14 +23,6 @@ async function measure(call: () => unknown): Promise<number> {
     }
   }
   return times.sort((a, b) => a - b)[Math.floor(CALLS / 2)] ?? Number.NaN;
-}
-
-function readSample(): Plan {
-  const parsed = parsePlanText(readFileSync('assets/samples/hoist-arms.kgplan', 'utf8'));
-  if (!parsed.ok) {
-    throw new Error(parsed.problem.sentence);
-  }
-  return parsed.plan;
 }
 
 /** As many pages with one line of text on each: what the PDF library asks for by itself. */
@@ -60,7 +50,7 @@ function buildBarePages(count: number): SheetPage[] {
 
 /** Prints ms of the sheet's PDF and of the views that a drag redraws, beside a PDF of as many bare pages. */
 export async function runSheetBench(): Promise<string[]> {
-  const plan = readSample();
+  const plan = readSamplePlan('hoist-arms');
   const evaluation = evaluate(plan, defaultShop);
   const from = performance.now();
   const { pages, bytes } = await renderSheetPdf(plan, evaluation, defaultShop, { paper: 'a4' });

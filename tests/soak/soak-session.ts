@@ -8,6 +8,7 @@ import { startLocalHost } from '../../main/start/local-host';
 import { findTestBrowser } from '../run/find-test-browser';
 import { getCommandPath, ROOT, runNode } from '../run/run-program';
 import { getTestBrowserFlags } from '../run/test-browser-flags';
+import { getSamplePath } from '../unit/support/sample-plans';
 import { report } from './report';
 import { type Edit, VIEWS_OF_A_ROUND } from './session/edits';
 
@@ -68,7 +69,7 @@ async function undoAndRedo(page: Page): Promise<void> {
 async function runSession(browserPath: string): Promise<boolean> {
   const folder = mkdtempSync(join(tmpdir(), 'kerfgrip-soak-'));
   const plan = join(folder, 'hoist-arms.kgplan');
-  copyFileSync(join(ROOT, 'assets/samples/hoist-arms.kgplan'), plan);
+  copyFileSync(getSamplePath('hoist-arms'), plan);
   const args = ['--data-dir', join(folder, 'data'), '--plan', plan];
   const host = await startLocalHost(join(ROOT, 'build/main/local.js'), args, { ...process.env, HOME: folder });
   const browser = await chromium.launch({ executablePath: browserPath, args: getTestBrowserFlags() });

@@ -1,5 +1,3 @@
-import { readFileSync } from 'node:fs';
-import { join } from 'node:path';
 import { buildCutListCsv } from '../../../main/services/cut-list-csv';
 import { renderSheetPdf } from '../../../main/services/export-sheet';
 import { buildSheet } from '../../../shared/drawing/sheet/build-sheet';
@@ -13,7 +11,7 @@ import { parseShopText } from '../../../shared/model/parse-shop';
 import type { Plan } from '../../../shared/model/plan';
 import { serializeShop } from '../../../shared/model/serialize';
 import type { Shop } from '../../../shared/model/shop';
-import { ROOT } from '../../run/run-program';
+import { readSamplePlan, readSampleText, SAMPLE_NAMES } from '../../unit/support/sample-plans';
 import { createChance, drawChanges, flipBytes, type Json, spoil } from './spoil-json';
 
 export interface BadFileOutcome {
@@ -30,18 +28,10 @@ export interface BadFileOutcome {
 const FILES_EVERY = 16;
 const PDF_EVERY = 200;
 
-const readSample = (name: string): string => readFileSync(join(ROOT, 'assets/samples', `${name}.kgplan`), 'utf8');
-const PLANS = ['hoist-arms', 'keeper-links'].map(readSample);
+const PLANS = SAMPLE_NAMES.map(readSampleText);
+const OWN_PLANS = SAMPLE_NAMES.map(readSamplePlan);
 const SHOP = serializeShop(defaultShop);
 const NO_NUMBER = /NaN|Infinity|undefined|\[object/;
-
-function readPlan(text: string): Plan {
-  const read = parsePlanText(text);
-  if (!read.ok) throw new Error(read.problem.sentence);
-  return read.plan;
-}
-
-const OWN_PLANS = PLANS.map(readPlan);
 
 interface Opened {
   plan: Plan;

@@ -2,13 +2,14 @@ import { spawn } from 'node:child_process';
 import { join, resolve } from 'node:path';
 import { COMMANDS } from '../../../main/cli/commands';
 import { runCli } from '../../../main/cli/run-cli';
+import { getSamplePath } from '../support/sample-plans';
 
 export const ROOT = resolve(import.meta.dirname, '../../..');
 
 /** A child process starts a TypeScript loader of its own, and a first sheet reads its fonts; a busy machine takes its time over both. */
 export const CHILD_WAIT_MS = 30_000;
 
-export const HOIST_ARMS = join(ROOT, 'assets/samples/hoist-arms.kgplan');
+export const HOIST_ARMS = getSamplePath('hoist-arms');
 
 export interface Run {
   code: number | null;

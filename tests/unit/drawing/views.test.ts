@@ -17,7 +17,8 @@ import { buildShelfPocket } from '../../../shared/drawing/views/shelf-pocket';
 import { buildStack } from '../../../shared/drawing/views/stack-view';
 import { formatLength } from '../../../shared/units/format';
 import { readDxf } from '../support/read-dxf';
-import { type Drawn, getDrawn, getDrawnOnShelf, getDrawnWithParts, SAMPLE_NAMES } from '../support/sample-sheets';
+import { SAMPLE_NAMES } from '../support/sample-plans';
+import { type Drawn, getDrawn, getDrawnOnShelf, getDrawnWithParts } from '../support/sample-sheets';
 import { findTextOverlaps } from '../support/text-overlaps';
 
 const golden: [string, Drawn][] = [

@@ -1,19 +1,10 @@
-import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { evaluate } from '../../../shared/evaluate';
 import { computeRackAfterJob } from '../../../shared/evaluate/rack-after-job';
 import { defaultShop } from '../../../shared/model/catalogue/default-shop';
-import { parsePlanText } from '../../../shared/model/parse-plan';
 import type { Plan } from '../../../shared/model/plan';
 import type { Shop } from '../../../shared/model/shop';
-
-function readArms(): Plan {
-  const parsed = parsePlanText(
-    readFileSync(new URL('../../../assets/samples/hoist-arms.kgplan', import.meta.url), 'utf8'),
-  );
-  if (!parsed.ok) throw new Error(parsed.problem.sentence);
-  return parsed.plan;
-}
+import { readSamplePlan } from '../support/sample-plans';
 
 function cutJob(plan: Plan, shop: Shop) {
   const { order, section } = evaluate(plan, shop);
@@ -23,7 +14,7 @@ function cutJob(plan: Plan, shop: Shop) {
 }
 
 describe('the rack after the job', () => {
-  const plan = readArms();
+  const plan = readSamplePlan('hoist-arms');
 
   it('holds each drop worth keeping, with its share of the cost, and the shop given is not changed', () => {
     const before = JSON.stringify(defaultShop.rack);

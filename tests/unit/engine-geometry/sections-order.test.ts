@@ -1,10 +1,9 @@
-import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { evaluate, THOROUGH } from '../../../shared/evaluate';
 import { defaultShop } from '../../../shared/model/catalogue/default-shop';
-import { parsePlanText } from '../../../shared/model/parse-plan';
 import type { Plan } from '../../../shared/model/plan';
 import type { BarOffer, Remnant } from '../../../shared/model/shop';
+import { readSamplePlan, SAMPLE_NAMES } from '../support/sample-plans';
 import { buildBar, buildJaws, buildSizeClass, evaluateScenario, type Scenario } from './scenario';
 
 const bar = (width: number, price: number | null, extra: Partial<BarOffer> = {}): BarOffer =>
@@ -104,10 +103,8 @@ describe('choice of section', () => {
   });
 
   it('shows the chosen row with the figures of the evaluation itself', () => {
-    for (const sample of ['hoist-arms', 'keeper-links']) {
-      const read = parsePlanText(readFileSync(`assets/samples/${sample}.kgplan`, 'utf8'));
-      if (!read.ok) throw new Error(`${sample} cannot be read`);
-      const evaluation = evaluate(read.plan, defaultShop);
+    for (const sample of SAMPLE_NAMES) {
+      const evaluation = evaluate(readSamplePlan(sample), defaultShop);
       const row = evaluation.sections.find(({ chosen }) => chosen);
       expect(row?.barId).toBe(evaluation.section?.barId.value);
       expect(row?.grip).toBeCloseTo(evaluation.seat?.grip ?? Number.NaN, 9);
@@ -240,10 +237,8 @@ function findWhys(value: unknown, path = ''): { path: string; rule: unknown; sou
 
 describe('workings', () => {
   it('stand behind every figure and decision of the samples: a rule, a source, inputs', () => {
-    for (const sample of ['hoist-arms', 'keeper-links']) {
-      const read = parsePlanText(readFileSync(`assets/samples/${sample}.kgplan`, 'utf8'));
-      if (!read.ok) throw new Error(`${sample} cannot be read`);
-      const whys = findWhys(evaluate(read.plan, defaultShop));
+    for (const sample of SAMPLE_NAMES) {
+      const whys = findWhys(evaluate(readSamplePlan(sample), defaultShop));
       expect(whys.length).toBeGreaterThan(50);
       const empty = whys.filter(({ rule, source, inputs }) => rule === '' || source === '' || !Array.isArray(inputs));
       expect(empty.map(({ path }) => path)).toEqual([]);

@@ -1,15 +1,8 @@
-import { readFileSync } from 'node:fs';
 import { describe, expect, it, vi } from 'vitest';
 import { evaluate } from '../../../shared/evaluate';
 import { defaultShop } from '../../../shared/model/catalogue/default-shop';
-import { parsePlanText } from '../../../shared/model/parse-plan';
 import type { Plan } from '../../../shared/model/plan';
-
-function readSample(name: string): Plan {
-  const parsed = parsePlanText(readFileSync(`assets/samples/${name}.kgplan`, 'utf8'));
-  if (!parsed.ok) throw new Error(parsed.problem.sentence);
-  return parsed.plan;
-}
+import { readSamplePlan, SAMPLE_NAMES } from '../support/sample-plans';
 
 const changePart = (plan: Plan, change: Partial<Plan['parts'][number]>): Plan => {
   const [part, ...others] = plan.parts;
@@ -37,16 +30,16 @@ async function evaluateAfresh(plan: Plan): Promise<string> {
   return JSON.stringify(fresh.evaluate(structuredClone(plan), structuredClone(defaultShop)));
 }
 
-describe.each(['hoist-arms', 'keeper-links'])('evaluate, asked again and again about %s', (name) => {
+describe.each(SAMPLE_NAMES)('evaluate, asked again and again about %s', (name) => {
   it.each(EDITS)('answers an edit ($name) as a fresh process does', async ({ edit }) => {
-    const plan = readSample(name);
+    const plan = readSamplePlan(name);
     for (const other of EDITS) evaluate(other.edit(plan), defaultShop);
     const edited = edit(plan);
     expect(JSON.stringify(evaluate(edited, defaultShop))).toBe(await evaluateAfresh(edited));
   });
 
   it('goes back to the first answer when the edit is undone', () => {
-    const plan = readSample(name);
+    const plan = readSamplePlan(name);
     const before = JSON.stringify(evaluate(plan, defaultShop));
     for (const { edit } of EDITS) evaluate(edit(plan), defaultShop);
     expect(JSON.stringify(evaluate(plan, defaultShop))).toBe(before);

@@ -1,24 +1,15 @@
-import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { evaluate } from '../../../shared/evaluate';
 import { applyFix } from '../../../shared/findings/apply-fix';
 import type { Finding, Severity } from '../../../shared/findings/finding';
 import { defaultShop } from '../../../shared/model/catalogue/default-shop';
 import { setAtPath } from '../../../shared/model/edit';
-import { parsePlanText } from '../../../shared/model/parse-plan';
 import type { Plan } from '../../../shared/model/plan';
 import { inchesToMm } from '../../../shared/units/exact';
+import { readSamplePlan } from '../support/sample-plans';
 
-const arms = readSample('hoist-arms');
-const links = readSample('keeper-links');
-
-function readSample(name: string): Plan {
-  const parsed = parsePlanText(
-    readFileSync(new URL(`../../../assets/samples/${name}.kgplan`, import.meta.url), 'utf8'),
-  );
-  if (!parsed.ok) throw new Error(parsed.problem.sentence);
-  return parsed.plan;
-}
+const arms = readSamplePlan('hoist-arms');
+const links = readSamplePlan('keeper-links');
 
 type Edit = [path: (string | number)[], value: unknown];
 

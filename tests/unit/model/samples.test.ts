@@ -1,4 +1,3 @@
-import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { defaultShop } from '../../../shared/model/catalogue/default-shop';
 import { SAMPLES } from '../../../shared/model/catalogue/samples';
@@ -6,20 +5,17 @@ import { parsePlanText } from '../../../shared/model/parse-plan';
 import type { Part, Plan } from '../../../shared/model/plan';
 import { getLibraryDifferences } from '../../../shared/model/plan-library';
 import { serializePlan } from '../../../shared/model/serialize';
+import { readSampleText, SAMPLE_NAMES } from '../support/sample-plans';
 
 const inch = 25.4;
 
-function readSample(name: string): string {
-  return readFileSync(new URL(`../../../assets/samples/${name}.kgplan`, import.meta.url), 'utf8');
-}
-
-describe.each(Object.entries(SAMPLES))('the sample %s', (name, build) => {
+describe.each(SAMPLE_NAMES.map((name) => [name, SAMPLES[name]] as const))('the sample %s', (name, build) => {
   it('is the file its builder writes (npx tsx tests/data/write-samples.ts)', () => {
-    expect(readSample(name)).toBe(serializePlan(build()));
+    expect(readSampleText(name)).toBe(serializePlan(build()));
   });
 
   it('opens without remarks and agrees with the shop everyone starts with', () => {
-    const read = parsePlanText(readSample(name));
+    const read = parsePlanText(readSampleText(name));
     if (!read.ok) throw new Error(read.problem.sentence);
     expect(read.remarks).toEqual([]);
     expect(getLibraryDifferences(read.plan, defaultShop)).toEqual([]);

@@ -1,5 +1,3 @@
-import { readFileSync } from 'node:fs';
-import { join } from 'node:path';
 import { SaxesParser } from 'saxes';
 import { describe, expect, test } from 'vitest';
 import { renderCutList } from '../../../main/services/cut-list-csv';
@@ -9,8 +7,9 @@ import { parsePlanText } from '../../../shared/model/parse-plan';
 import type { Plan } from '../../../shared/model/plan';
 import { runBadFiles } from '../../soak/bad-files/run-bad-files';
 import { readPdf } from '../support/read-pdf';
+import { readSampleText } from '../support/sample-plans';
 
-const SAMPLE = readFileSync(join(import.meta.dirname, '../../../assets/samples/keeper-links.kgplan'), 'utf8');
+const SAMPLE = readSampleText('keeper-links');
 
 function getPlan(text: string): Plan {
   const read = parsePlanText(text);

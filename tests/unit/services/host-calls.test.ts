@@ -6,6 +6,7 @@ import { type HostDialogs, NO_DIALOGS } from '../../../main/services/host-dialog
 import { createServices, type Services } from '../../../main/services/services';
 import type { Host, HostVerb, Reply, StartInfo } from '../../../shared/contract/host';
 import { serializePlan } from '../../../shared/model/serialize';
+import { readSamplePlan } from '../support/sample-plans';
 import { getDrawn } from '../support/sample-sheets';
 import { buildNamedPlan } from './sample-plan';
 import { makeTempFolder } from './temp-folder';
@@ -234,8 +235,7 @@ describe('a host without dialogs', () => {
     const { shop } = await start(desk);
     const { folder } = await getValue(desk.call('browse', { folder: null }));
     const target = { folder, name: 'cuts', replace: false };
-    const sample = readFileSync(new URL('../../../assets/samples/hoist-arms.kgplan', import.meta.url), 'utf8');
-    const request = { plan: JSON.parse(sample), shop, suggestedName: '', target };
+    const request = { plan: readSamplePlan('hoist-arms'), shop, suggestedName: '', target };
     expect(await getValue(desk.call('exportCutList', request))).toEqual({ name: 'cuts.csv', folder: desk.plans });
     expect(readFileSync(join(desk.plans, 'cuts.csv'), 'utf8')).toMatch(
       /^\uFEFFBar[,;]Bars cut like this[,;]Stock[,;]/u,

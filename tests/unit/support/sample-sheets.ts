@@ -1,9 +1,9 @@
-import { readFileSync } from 'node:fs';
 import { type Evaluation, evaluate } from '../../../shared/evaluate';
 import { defaultShop } from '../../../shared/model/catalogue/default-shop';
-import { parsePlanText } from '../../../shared/model/parse-plan';
+import type { SampleName } from '../../../shared/model/catalogue/samples';
 import type { Part, Plan } from '../../../shared/model/plan';
 import type { Shop } from '../../../shared/model/shop';
+import { readSamplePlan } from './sample-plans';
 
 /** A plan with what the engine says of it, ready to draw. */
 export interface Drawn {
@@ -12,18 +12,9 @@ export interface Drawn {
   evaluation: Evaluation;
 }
 
-export type SampleName = 'hoist-arms' | 'keeper-links';
-
-export const SAMPLE_NAMES: readonly SampleName[] = ['hoist-arms', 'keeper-links'];
-
 /** A sample plan, changed by `change` before it is evaluated. */
 export function getDrawn(sample: SampleName, change: (plan: Plan) => void = () => {}): Drawn {
-  const text = readFileSync(new URL(`../../../assets/samples/${sample}.kgplan`, import.meta.url), 'utf8');
-  const parsed = parsePlanText(text);
-  if (!parsed.ok) {
-    throw new Error(parsed.problem.sentence);
-  }
-  const { plan } = parsed;
+  const plan = readSamplePlan(sample);
   change(plan);
   return { plan, shop: defaultShop, evaluation: evaluate(plan, defaultShop) };
 }
