@@ -1,3 +1,7 @@
+import { spawnSync } from 'node:child_process';
+import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
 import { describe, expect, it, vi } from 'vitest';
 import { renderSheetPdf } from '../../main/services/export-sheet';
 import type { PaperSize } from '../../shared/model/plan';
@@ -128,6 +132,17 @@ describe('The sheet as PDF', () => {
     }
   });
 
+  it('keeps names in scripts of other parts of the world, each letter of them', async () => {
+    const names = ['ประตูน้ำ', 'द्वार उत्थापक', 'দরজা', 'கதவு', 'ذراع رفع', 'זרוע הרמה', '水门提升机', '수문'];
+    const drawn = getDrawnWithParts(names.length, (index) => names[index] ?? '');
+    const { pages } = await readPdf((await render(drawn, 'a4')).bytes);
+    // Readers differ in the order that they give letters of joined scripts in, so the letters are compared.
+    const letters = new Set(pages.flatMap((page) => [...page.text.normalize('NFKC')]));
+    for (const name of names) {
+      expect([name, [...name.normalize('NFKC')].filter((letter) => !letters.has(letter))]).toEqual([name, []]);
+    }
+  });
+
   it('prints the figures that the engine gives', async () => {
     const { evaluation } = drawings['inch sample'];
     const [first] = (await read('inch sample', 'letter')).pages;
@@ -167,4 +182,38 @@ describe('The sheet as PDF', () => {
       expect(bytes.length / pages).toBeLessThan(40_000);
     }
   });
+});
+
+/** Readers of other houses, where the machine has them: what each is asked, and what it must not say. */
+const READERS: readonly { program: string; args: (path: string) => string[]; complaint: RegExp }[] = [
+  { program: 'qpdf', args: (path) => ['--check', path], complaint: /warning|error/iu },
+  { program: 'pdftotext', args: (path) => [path, '-'], complaint: /syntax error|warning/iu },
+  { program: 'pdftoppm', args: (path) => ['-r', '20', '-png', path, `${path}-page`], complaint: /error|warning/iu },
+  { program: 'mutool', args: (path) => ['info', path], complaint: /error|warning/iu },
+];
+
+const isThere = (program: string): boolean => spawnSync(program, ['-v']).error === undefined;
+
+describe('Other readers open the sheet without complaint', () => {
+  for (const { program, args, complaint } of READERS) {
+    it.skipIf(!isThere(program))(`${program}, where it is installed`, async () => {
+      const folder = mkdtempSync(join(tmpdir(), 'kerfgrip-sheet-'));
+      try {
+        const path = join(folder, 'sheet.pdf');
+        writeFileSync(
+          path,
+          (
+            await render(
+              getDrawnWithParts(3, (index) => `${index} ذراع ประตูน้ำ`),
+              'letter',
+            )
+          ).bytes,
+        );
+        const { status, stderr } = spawnSync(program, args(path), { encoding: 'utf8' });
+        expect({ status, complaint: complaint.exec(stderr)?.input ?? '' }).toEqual({ status: 0, complaint: '' });
+      } finally {
+        rmSync(folder, { recursive: true });
+      }
+    });
+  }
 });

@@ -23,6 +23,10 @@ async function readFonts(): Promise<PdfFonts> {
     read('IBMPlexSans-Regular.ttf'),
     read('IBMPlexSans-SemiBold.ttf'),
     read('DejaVuSans.ttf'),
+    read('NotoSansThai-Regular.ttf'),
+    read('NotoSansDevanagari-Regular.ttf'),
+    read('NotoSansBengali-Regular.ttf'),
+    read('NotoSansTamil-Regular.ttf'),
     read('DroidSansFallback.ttf'),
   ]);
   return { regular, semibold, fallbacks };

@@ -9,6 +9,7 @@ import type { SheetPage } from '../../../shared/drawing/sheet/page';
 import { getEmSize } from '../../../shared/drawing/text-width';
 import type { PdfFonts } from './load-fonts';
 import { splitByFont } from './split-by-font';
+import { getVisualRuns } from './visual-runs';
 
 export interface PdfInfo {
   title: string;
@@ -75,6 +76,21 @@ function collectBytes(document: PDFKit.PDFDocument): Promise<Uint8Array> {
 /** What pdfkit knows of its current font and does not declare. */
 interface FontInUse {
   _font: { font: { hasGlyphForCodePoint(codePoint: number): boolean } };
+}
+
+/** What one font sets at a time, and how. */
+interface SetRun {
+  font: string;
+  text: string;
+  options: { features?: PDFKit.Mixins.OpenTypeFeatures[] };
+}
+
+/** With a list of features, even an empty one, pdfkit has a text set as a whole; else word by word from the left. */
+const WHOLE_RUN = { features: [] };
+
+/** Letters that the font's own rules set from right to left; signs and spaces by themselves they leave as they are. */
+function isTurnedByFont(text: string): boolean {
+  return /[\p{Script=Hebrew}\p{Script=Arabic}\p{Script=Syriac}\p{Script=Thaana}\p{Script=Nko}]/u.test(text);
 }
 
 /** Draws marks on the current page of a document, in mm with Y turned down as pdfkit has it. */
@@ -169,23 +185,36 @@ class PagePen {
 
   #drawText(mark: TextMark): void {
     const document = this.#document;
-    const fonts: [string, ...string[]] = [FONT_NAMES[mark.weight], ...this.#fallbackNames];
-    const runs = splitByFont(cleanText(mark.text), fonts, (font, codePoint) => this.#hasGlyph(font, codePoint));
     document.fontSize(getEmSize(mark.size)).fillColor(getInk(mark.layer));
-    const widths = runs.map((run) => document.font(run.font).widthOfString(run.text));
+    const runs = this.#getRuns(mark);
+    const widths = runs.map(({ font, text, options }) => document.font(font).widthOfString(text, options));
     const width = widths.reduce((sum, each) => sum + each, 0);
     const y = this.#down(mark.at.y);
     if (mark.angle !== 0) {
       document.save().rotate((-mark.angle * 180) / Math.PI, { origin: [mark.at.x, y] });
     }
     let x = mark.at.x - { start: 0, middle: width / 2, end: width }[mark.anchor];
-    for (const [index, run] of runs.entries()) {
-      document.font(run.font).text(run.text, round(x), y, { lineBreak: false, baseline: 'alphabetic' });
+    for (const [index, { font, text, options }] of runs.entries()) {
+      document.font(font).text(text, round(x), y, { lineBreak: false, baseline: 'alphabetic', ...options });
       x += widths[index] ?? 0;
     }
     if (mark.angle !== 0) {
       document.restore();
     }
+  }
+
+  /** A text in pieces of one font and one direction, from left to right. */
+  #getRuns({ text, weight }: TextMark): SetRun[] {
+    const fonts: [string, ...string[]] = [FONT_NAMES[weight], ...this.#fallbackNames];
+    return getVisualRuns(cleanText(text)).flatMap((visual) => {
+      const runs = splitByFont(visual.text, fonts, (font, codePoint) => this.#hasGlyph(font, codePoint));
+      if (!visual.isRightToLeft) return runs.map((run) => ({ ...run, options: {} }));
+      return runs.toReversed().map((run) => ({
+        font: run.font,
+        text: isTurnedByFont(run.text) ? run.text : [...run.text].toReversed().join(''),
+        options: WHOLE_RUN,
+      }));
+    });
   }
 
   #hasGlyph(font: string, codePoint: number): boolean {

@@ -16,6 +16,7 @@ import {
   getRight,
   startSection,
 } from './flow';
+import { findFieldSigns, getSignText } from './missing-signs';
 import { getBothText, getQuantityText, type SheetContext } from './sheet-context';
 import { addTable } from './table';
 
@@ -36,6 +37,7 @@ export function addChecksSection(flow: Flow, context: SheetContext): void {
   }
   addFirstPiece(flow, context);
   addFindings(flow, context);
+  addMissingSigns(flow, context);
   addChance(flow, context);
   addHeading(flow, 'Cautions', 30);
   for (const caution of CAUTIONS) {
@@ -176,6 +178,15 @@ function addFindings(flow: Flow, context: SheetContext): void {
 }
 
 const SEVERITY_WORDS = { stop: 'STOP', check: 'CHECK', note: 'note' } as const;
+
+/** Names what the printed sheet shows a box for, so that nothing is lost without a word. */
+function addMissingSigns(flow: Flow, { plan }: SheetContext): void {
+  const fields = findFieldSigns(plan);
+  if (fields.length === 0) return;
+  addHeading(flow, 'Signs that the fonts of this sheet lack');
+  addParagraph(flow, 'A box stands in their place.');
+  for (const { field, signs } of fields) addParagraph(flow, `${field}: ${signs.map(getSignText).join(', ')}`);
+}
 
 /** What has to be settled stands out; a note is there to be looked up. */
 const FINDING_LOOKS = {

@@ -13,6 +13,7 @@ import {
   getRight,
   startSection,
 } from './flow';
+import { getIdentity, isHeadCut } from './page-frame';
 import { buildFittingView, getScaleText } from './scales';
 import { getBothText, getLengthText, getPartTitle, getQuantityText, type SheetContext } from './sheet-context';
 import { addTable } from './table';
@@ -20,9 +21,23 @@ import { addTable } from './table';
 /** Parts and spares, bars to buy, and every cut of the saw. */
 export function addOrderSection(flow: Flow, context: SheetContext): void {
   startSection(flow, 'Parts, order and cut list');
+  addJob(flow, context);
   addParts(flow, context);
   addPurchase(flow, context);
   addCutList(flow, context);
+}
+
+/** The notes of the plan, and its name and author where the head of page one has no room for them. */
+function addJob(flow: Flow, context: SheetContext): void {
+  const { plan } = context;
+  const isCut = isHeadCut(context);
+  if (!isCut && plan.notes === '') return;
+  addHeading(flow, 'Job', 12);
+  if (isCut) {
+    addParagraph(flow, plan.name, { weight: 'semibold' });
+    addParagraph(flow, getIdentity(context).join('  ·  '));
+  }
+  if (plan.notes !== '') addParagraph(flow, plan.notes);
 }
 
 function addParts(flow: Flow, context: SheetContext): void {

@@ -1,4 +1,5 @@
 import { CAUTION_LINE } from '../../findings/cautions';
+import type { Finding } from '../../findings/finding';
 import { addLine, addPath, addText, createDraft, type Draft } from '../draft';
 import { addSeverityMark } from '../furniture';
 import type { Point } from '../marks';
@@ -10,6 +11,11 @@ import type { SheetPage } from './page';
 import { getBothText, type SheetContext } from './sheet-context';
 
 const NAME = { first: 4.5, next: 2.5 };
+const UNTITLED = 'Untitled plan';
+const TITLE_SIZES = [NAME.first, 3.5];
+const TWO_LINES = { size: 2.6, first: 2.4, pitch: 3.8 };
+/** Between the words of the head and the boxes beside them, mm. */
+const HEAD_GAP = 6;
 const UNITS = { width: 30, height: 12, text: 4.5 };
 const SMALL = 1.8;
 const LINE = 2.2;
@@ -29,8 +35,36 @@ export function addPageFrames(pages: readonly SheetPage[], context: SheetContext
   }
 }
 
+interface Title {
+  size: number;
+  lines: string[];
+}
+
+/** The plan's name on one line, smaller, or small on two; what is cut then is whole among the parts. */
+function getTitle({ plan }: SheetContext, room: number): Title {
+  const name = plan.name || UNTITLED;
+  const size = TITLE_SIZES.find((each) => getTextWidth(name, each, 'semibold') <= room);
+  return size === undefined
+    ? { size: TWO_LINES.size, lines: wrapText(name, room, TWO_LINES.size, 'semibold', 2) }
+    : { size, lines: [name] };
+}
+
+function addTitle(draft: Draft, { x, y }: Point, { size, lines }: Title): void {
+  for (const [index, line] of lines.entries()) {
+    const down = lines.length === 1 ? NAME.first : TWO_LINES.first + index * TWO_LINES.pitch;
+    addText(draft, { x, y: y - down }, line, { size, weight: 'semibold' });
+  }
+}
+
+/** Whether the head of page one has no room for all of the name, number, revision, date and author. */
+export function isHeadCut(context: SheetContext): boolean {
+  const boxes = UNITS.width + 4 + (isVerdictShown(context) ? VERDICT.width : 0);
+  const room = context.paper.width - 2 * PAGE_MARGIN - boxes - HEAD_GAP;
+  const isNameCut = getTitle(context, room).lines.join(' ') !== (context.plan.name || UNTITLED);
+  return isNameCut || getTextWidth(join(getIdentity(context)), SMALL) > room;
+}
+
 function addFirstHead(draft: Draft, page: SheetPage, context: SheetContext): void {
-  const { plan } = context;
   const left = PAGE_MARGIN;
   const right = page.width - PAGE_MARGIN;
   const top = page.height - PAGE_MARGIN;
@@ -46,16 +80,8 @@ function addFirstHead(draft: Draft, page: SheetPage, context: SheetContext): voi
     anchor: 'middle',
   });
   const verdictLeft = addVerdict(draft, context, unitsLeft - 4, top);
-  const room = verdictLeft - left - 6;
-  addText(
-    draft,
-    { x: left, y: top - NAME.first },
-    fitText(plan.name || 'Untitled plan', room, NAME.first, 'semibold'),
-    {
-      size: NAME.first,
-      weight: 'semibold',
-    },
-  );
+  const room = verdictLeft - left - HEAD_GAP;
+  addTitle(draft, { x: left, y: top }, getTitle(context, room));
   addHeadLine(draft, { x: left, y: top - 9.2 }, join(getIdentity(context)), room);
   addStock(draft, { x: left, y: top - 14 }, getStock(context), room);
   const y = top - FIRST_HEAD + 2;
@@ -74,12 +100,10 @@ const VERDICT = { width: 40, height: 12, text: 3.5 };
 
 /** Says on page one that findings stand, a stop in a box that cannot be overlooked. Returns its left edge. */
 function addVerdict(draft: Draft, context: SheetContext, right: number, top: number): number {
-  const open = context.evaluation.findings.filter((finding) => !finding.accepted);
-  const stops = open.filter((finding) => finding.severity === 'stop').length;
-  const checks = open.filter((finding) => finding.severity === 'check').length;
-  if (stops + checks === 0) {
+  if (!isVerdictShown(context)) {
     return right;
   }
+  const [stops, checks] = [countOpen(context, 'stop'), countOpen(context, 'check')];
   const left = right - VERDICT.width;
   const severity = stops > 0 ? 'stop' : 'check';
   addPath(draft, 'frame', getRectangle(left, top - VERDICT.height, right, top), { pen: stops > 0 ? 'wide' : 'narrow' });
@@ -95,6 +119,14 @@ function addVerdict(draft: Draft, context: SheetContext, right: number, top: num
   const shown = getTextWidth(whole, SMALL) <= room ? whole : fitText(text, room, SMALL);
   addText(draft, { x: left + 10.5, y: top - 10 }, shown, { size: SMALL });
   return left;
+}
+
+function countOpen({ evaluation }: SheetContext, severity: Finding['severity']): number {
+  return evaluation.findings.filter((finding) => !finding.accepted && finding.severity === severity).length;
+}
+
+function isVerdictShown(context: SheetContext): boolean {
+  return countOpen(context, 'stop') + countOpen(context, 'check') > 0;
 }
 
 function getCount(count: number, word: string): string {
@@ -128,7 +160,7 @@ function join(pieces: readonly string[]): string {
 }
 
 /** Number, revision, date, author and what is made; what is not known is left out. */
-function getIdentity({ plan }: SheetContext): string[] {
+export function getIdentity({ plan }: SheetContext): string[] {
   return [
     plan.number && `no. ${plan.number}`,
     plan.revision && `rev. ${plan.revision}`,
@@ -170,7 +202,10 @@ function addNextHead(draft: Draft, page: SheetPage, context: SheetContext): void
   const mark = [plan.number && `no. ${plan.number}`, plan.revision && `rev. ${plan.revision}`]
     .filter(Boolean)
     .join('  ');
-  const text = [plan.name || 'Untitled plan', mark, page.name].filter((piece) => piece !== '').join('  ·  ');
+  // A long name gives way before what the page is.
+  const rest = join(['', mark, page.name].filter((piece, index) => index === 0 || piece !== ''));
+  const nameRoom = Math.max(room / 3, room - getTextWidth(rest, NAME.next, 'semibold'));
+  const text = `${fitText(plan.name || UNTITLED, nameRoom, NAME.next, 'semibold')}${rest}`;
   addText(draft, { x: left, y }, fitText(text, room, NAME.next, 'semibold'), { size: NAME.next, weight: 'semibold' });
   const line = page.height - PAGE_MARGIN - NEXT_HEAD + 3;
   addLine(

@@ -21,6 +21,7 @@ import {
   getRight,
   startPage,
 } from './flow';
+import { findFieldSigns } from './missing-signs';
 import type { Paper } from './papers';
 import { getScaleText, type Room, SCALE_SERIES } from './scales';
 import { addSetupPanel } from './setup-panel';
@@ -91,7 +92,7 @@ export function addSetupPage(flow: Flow, context: SheetContext, scale: SetupScal
   }
   const page = getPageDraft(flow);
   addCaptionedView(page.marks, page, arrangement.elevation, { x: getLeft(), y: flow.y });
-  const note = getScaleNote(context, arrangement, scale);
+  const note = [getScaleNote(context, arrangement, scale), getSignNote(context)].filter(Boolean).join('; ');
   addText(page, { x: getRight(flow), y: flow.y - 3 }, note, { size: FLOW_TEXT.small, anchor: 'end' });
   flow.y -= elevation + GAP;
   return unsaid;
@@ -116,6 +117,10 @@ function getScaleNote({ paper }: SheetContext, { section, elevation }: Arrangeme
     isMissed(wanted.elevation, elevation) ? `elevation ${getScaleText(wanted.elevation)}` : '',
   ].filter((text) => text !== '');
   return missed.length === 0 ? '' : `too large for ${paper.name}: ${missed.join(', ')}`;
+}
+
+function getSignNote({ plan }: SheetContext): string {
+  return findFieldSigns(plan).length === 0 ? '' : 'for signs shown as a box see the findings';
 }
 
 /** Section and stack on one Z, so that a slice is beside what it is. Returns the size taken. */
