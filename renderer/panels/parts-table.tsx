@@ -121,7 +121,7 @@ function PartRow({ part, index, isSelected }: { part: Part; index: number; isSel
           label={`Quantity of ${name}`}
           path={['parts', index, 'quantity']}
           kind="count"
-          options={{ min: 1, max: 100_000 }}
+          options={{ min: 1, max: 1_000_000 }}
           hideLabel
         />
       </td>

@@ -139,9 +139,9 @@ export function isSize(value: number): boolean {
   return Number.isFinite(value) && value >= SMALLEST_SIZE;
 }
 
-/** A part over a kilometre or an order over a hundred thousand is a slip of the keys; it is listed, not planned. */
-const LARGEST_SIZE = 1e6;
-const LARGEST_QUANTITY = 1e5;
+/** A part over a kilometre or an order over a million is a slip of the keys; it is listed, not planned. */
+export const LARGEST_SIZE = 1e6;
+export const LARGEST_QUANTITY = 1e6;
 
 function isUsablePart(part: Part): boolean {
   return (

@@ -400,6 +400,14 @@ export interface BarUse {
   cuts: number;
 }
 
+/** One thing an order was worked out in spite of. */
+export interface OrderProblem {
+  code: 'price-missing' | 'bar-used-up-by-ends' | 'too-many-patterns';
+  /** The length of bar or remnant it is about; '' for the whole order. */
+  lengthId: string;
+  sentence: string;
+}
+
 export interface OrderResult {
   bars: BarUse[];
   /** Bars to buy, by length. */
@@ -419,6 +427,8 @@ export interface OrderResult {
   proven: boolean;
   /** No cheaper way to cut these very blanks exists. */
   provenForBlanks: boolean;
+  /** What is amiss with the bars on offer or the limits set, though an order is worked out all the same. */
+  problems: OrderProblem[];
   /** Blanks no bar takes; `reason` ends the sentence. */
   unplaced: { blankTemplateId: string; label: string; count: number; reason: string }[];
   yieldByLength: Figure;

@@ -2,7 +2,7 @@ import { getBarPrice, getUsableLengths } from '../engine/bar-prices';
 import type { EngineContext } from '../engine/context';
 import type { Figure } from '../engine/figure';
 import type { LaidBlank } from '../engine/layout';
-import type { BarUse, OrderResult, SectionResult } from '../engine/results';
+import type { BarUse, OrderProblem, OrderResult, SectionResult } from '../engine/results';
 import { getFigure, getInput, getTextInput } from '../engine/workings';
 import type { BarOffer } from '../model/shop';
 import type { NestProblem, NestResult } from '../nest/types';
@@ -34,6 +34,7 @@ export function computeOrder(
     bound: isPriced ? nest.boundMinor / MINOR_PER_UNIT : null,
     proven: nest.isProven,
     provenForBlanks: isProvenForBlanks,
+    problems: buildProblems(context, bar, nest),
     unplaced: buildUnplaced(nest, blanks),
     ...amounts,
     totalBars: nest.barCount,
@@ -114,6 +115,52 @@ function getCostFigure(context: EngineContext, bar: BarOffer, nest: NestResult):
   });
 }
 
+/** Bars that had to be left out, and limits that could not be kept; where nothing could be cut at all the blanks say why. */
+function buildProblems(context: EngineContext, bar: BarOffer, nest: NestResult): OrderProblem[] {
+  const facts = getStockFacts(context, bar);
+  return nest.problems.flatMap(({ code, about }): OrderProblem[] => {
+    const fact = about.kind === 'stock' ? facts.get(about.id) : undefined;
+    const lengthId = fact?.lengthId ?? '';
+    const length = formatLength(fact?.length ?? 0, context.units, { unit: true, trim: true });
+    switch (code) {
+      case 'price-missing':
+        return [
+          {
+            code,
+            lengthId,
+            sentence: nest.isPriced
+              ? `The ${bar.name} bar of ${length} has no price and is left out until one is entered in the shop.`
+              : `The ${bar.name} bar of ${length} has no price: bars are counted by their length until one is entered in the shop.`,
+          },
+        ];
+      case 'ends-use-up-bar':
+        return [
+          {
+            code: 'bar-used-up-by-ends',
+            lengthId,
+            sentence: `Nothing can be cut from the ${length} ${about.id.startsWith(getStockId('new', '')) ? 'bar' : 'piece on the rack'}: squaring trim, bad ends and the stub the saw needs use it up.`,
+          },
+        ];
+      case 'pattern-limit-too-tight':
+        return [
+          {
+            code: 'too-many-patterns',
+            lengthId,
+            sentence: `More cutting patterns are needed than the ${context.plan.order.maxPatterns ?? 0} allowed; the limit is not kept.`,
+          },
+        ];
+      default:
+        return [];
+    }
+  });
+}
+
+/** Bars that are on offer but used up by their ends are not bars that are missing. */
+function getCause(nest: NestResult, problem: NestProblem): NestProblem {
+  if (problem.code !== 'no-stock') return problem;
+  return nest.problems.find(({ code }) => code === 'ends-use-up-bar') ?? problem;
+}
+
 /** What each nesting problem means to the person who orders. */
 function getProblemReason(problem: NestProblem): string {
   switch (problem.code) {
@@ -145,7 +192,7 @@ function buildUnplaced(nest: NestResult, blanks: readonly LaidBlank[]): OrderRes
         blankTemplateId: outcome.demandId,
         label: labels.get(outcome.demandId) ?? '',
         count: outcome.partsMissing,
-        reason: problem === undefined ? 'no bar takes it.' : getProblemReason(problem),
+        reason: problem === undefined ? 'no bar takes it.' : getProblemReason(getCause(nest, problem)),
       };
     });
 }

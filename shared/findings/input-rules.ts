@@ -1,3 +1,4 @@
+import { LARGEST_QUANTITY, LARGEST_SIZE } from '../engine/context';
 import type { Part } from '../model/plan';
 import type { Draft, Judge } from './judge';
 import { getPartName } from './judge';
@@ -30,21 +31,27 @@ function judgeParts(judge: Judge): Draft[] {
 
 function judgeSize(judge: Judge, part: Part, index: number): Draft[] {
   const name = getPartName(judge.plan, part.id);
-  const drafts: Draft[] = SIZE_WORDS.filter(([key]) => !(Number.isFinite(part[key]) && part[key] > 0)).map(
+  const drafts: Draft[] = SIZE_WORDS.filter(([key]) => !(part[key] > 0 && part[key] <= LARGEST_SIZE)).map(
     ([key, word]) => ({
       code: 'part-size',
       about: `${part.id}.${key}`,
       severity: 'stop',
-      sentence: `${name}: its ${word} must be more than 0.`,
+      sentence:
+        part[key] > LARGEST_SIZE
+          ? `${name}: its ${word} is over a kilometre, which no bar is.`
+          : `${name}: its ${word} must be more than 0.`,
       features: [{ kind: 'field', id: `parts.${index}.${key}` }],
     }),
   );
-  if (!(Number.isSafeInteger(part.quantity) && part.quantity > 0)) {
+  const isCount = Number.isSafeInteger(part.quantity) && part.quantity > 0;
+  if (!isCount || part.quantity > LARGEST_QUANTITY) {
     drafts.push({
       code: 'part-quantity',
       about: part.id,
       severity: 'stop',
-      sentence: `${name}: its quantity must be a whole number of 1 or more.`,
+      sentence: isCount
+        ? `${name}: its quantity is over a million, more than can be planned at once.`
+        : `${name}: its quantity must be a whole number of 1 or more.`,
       features: [{ kind: 'field', id: `parts.${index}.quantity` }],
     });
   }

@@ -1,3 +1,5 @@
+import type { OrderProblem } from '../engine/results';
+import type { Severity } from './finding';
 import type { Draft, Judge } from './judge';
 import { buildFix, getPartName } from './judge';
 
@@ -64,16 +66,23 @@ function judgeUnplaced(judge: Judge): Draft[] {
   }));
 }
 
+const PROBLEM_SEVERITIES: Readonly<Record<OrderProblem['code'], Severity>> = {
+  'price-missing': 'note',
+  'bar-used-up-by-ends': 'note',
+  'too-many-patterns': 'check',
+};
+
 function judgeProof(judge: Judge): Draft[] {
   const { order } = judge.judged;
   if (order === null || order.bars.length === 0) return [];
   const drafts: Draft[] = [];
-  if (!order.priceKnown) {
+  for (const { code, lengthId, sentence } of order.problems) {
     drafts.push({
-      code: 'price-missing',
-      severity: 'note',
-      sentence: 'A bar on offer has no price: the cost leaves it out until one is entered in the shop.',
-      features: [{ kind: 'order', id: 'price' }],
+      code,
+      ...(lengthId === '' ? {} : { about: lengthId }),
+      severity: PROBLEM_SEVERITIES[code],
+      sentence,
+      features: [{ kind: 'order', id: code === 'price-missing' ? 'price' : 'bars' }],
     });
   }
   if (!order.proven) {

@@ -28,7 +28,7 @@ export const positiveSchema = z.number().gt(0).max(LARGEST_NUMBER);
 export const fractionSchema = z.number().min(0).max(1);
 export const countSchema = z.number().int().min(0).max(MOST_PIECES);
 /** Pieces of one part; the engine counts no further. */
-export const quantitySchema = z.number().int().min(1).max(100_000);
+export const quantitySchema = z.number().int().min(1).max(1_000_000);
 export const piecesSchema = z.number().int().min(1).max(MOST_PIECES);
 
 export const textSchema = z.string().max(LONGEST_TEXT);
