@@ -64,7 +64,7 @@ const packages = {
     'highs',
     'papaparse',
   ],
-  services: ['pdfkit', 'papaparse', 'zod', 'highs', 'dxf', 'svgpath', 'saxes', 'tsx'],
+  services: ['pdfkit', 'bidi-js', 'papaparse', 'zod', 'highs', 'dxf', 'svgpath', 'saxes', 'tsx'],
   desktop: ['electron', 'zod'],
   local: ['zod'],
   start: ['@electron/get', 'electron'],
