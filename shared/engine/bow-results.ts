@@ -1,6 +1,6 @@
 import type { Part } from '../model/plan';
 import type { BowMeasurement } from '../model/shop';
-import { BEAM_SOURCE } from './beam';
+import { BEAM_SOURCE, computeRectangleSecondMoment } from './beam';
 import { BOW_SOURCE, type BowReference, computeBowConstant, computeReleaseBow } from './bow';
 import type { EngineContext } from './context';
 import type { Figure } from './figure';
@@ -140,13 +140,15 @@ function getForcedStraight(
       rule: isForced
         ? 'Several vises pull a bent bar straight without any feel; let go, it springs back'
         : 'One vise does not pull the bar straight',
-      formula: 'F = 48 E I b / L³, spring-back = b (part / L)², σ = 4 E b T / L²',
+      formula: 'F = 48 E I b / L³, I = H T³ / 12, spring-back = b (part / L)², σ = 4 E b T / L²',
       inputs: [
         getInput('b', bow, 'length'),
         getInput('L', span, 'length'),
         getInput('E', youngsModulusMPa, 'stress'),
         getInput('H', section.height, 'length'),
         getInput('T', section.thickness, 'length'),
+        getInput('I', computeRectangleSecondMoment(section.height, section.thickness), 'secondMoment'),
+        getInput('part', Math.min(part.length, span), 'length'),
         getInput('spring-back', forced.springBack, 'length'),
         getInput('σ', forced.stressMPa, 'stress'),
       ],

@@ -43,6 +43,8 @@ export interface CutForce {
   meanChip: number;
   largestChip: number;
   chipWidth: number;
+  /** Section of metal the feed sweeps. */
+  sweptAreaMm2: number;
   teethEngaged: number;
   specificForceMPa: number;
   tangentialForceN: number;
@@ -142,6 +144,7 @@ export function computeCutForce(spec: CutSpec): CutForce {
     meanChip: shape.meanChip,
     largestChip: shape.largestChip,
     chipWidth: shape.chipWidth,
+    sweptAreaMm2: shape.sweptAreaMm2,
     teethEngaged: shape.teethEngaged,
     specificForceMPa,
     tangentialForceN,
@@ -171,6 +174,7 @@ export const NO_FORCE: CutForce = {
   meanChip: 0,
   largestChip: 0,
   chipWidth: 0,
+  sweptAreaMm2: 0,
   teethEngaged: 0,
   specificForceMPa: 0,
   tangentialForceN: 0,

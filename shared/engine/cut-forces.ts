@@ -147,6 +147,7 @@ function getPowerFigure(spec: CutSpec | null, force: CutForce): Figure {
     rule: 'Power at the spindle, without losses',
     formula: 'P = A vf kc, M = P / (2 π n)',
     inputs: [
+      getInput('A', force.sweptAreaMm2, 'area'),
       getInput('vf', force.feedMmPerMin, 'feed'),
       getInput('n', force.spindleRpm, 'spindleSpeed'),
       getInput('kc', force.specificForceMPa, 'stress'),

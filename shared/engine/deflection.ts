@@ -2,7 +2,7 @@ import type { Part } from '../model/plan';
 import { BEAM_SOURCE, computeBeamDeflection, computeLongestOverhang, type Stiffness } from './beam';
 import { type EngineContext, getAllowance } from './context';
 import { computeLoadHeight } from './cut-forces';
-import type { Figure } from './figure';
+import type { Figure, WhyInput } from './figure';
 import { computeShapedWallBend, type WallBend, type WallPoint } from './plate';
 import type { CutForceResult, DeflectionResult } from './results';
 import type { SeatedBlank, Setup } from './setup';
@@ -31,8 +31,9 @@ export function computeDeflection(
   const heaviest = getHeaviest(cuts);
   const stiffness = getBarStiffness(context, setup.section);
   const proudWall = getWallFigure(context, setup, blank, cuts);
-  const overhang = getOverhangFigure(blank, heaviest, stiffness);
-  const betweenVises = getGapFigure(blank, heaviest, stiffness);
+  const inputs = getBarInputs(setup, heaviest, stiffness);
+  const overhang = getOverhangFigure(blank, heaviest, stiffness, inputs);
+  const betweenVises = getGapFigure(blank, heaviest, stiffness, inputs);
   const worst = [proudWall, overhang, betweenVises].reduce((most, one) => (one.value > most.value ? one : most));
   return { proudWall, overhang, betweenVises, worst };
 }
@@ -49,9 +50,13 @@ export function computeLongestLegalOverhang(
   const limit = context.rules.deflectionLimit;
   const longest = computeLongestOverhang(heaviest.sideForceN, limit, stiffness, blank.length);
   return getFigure('length', longest, {
-    rule: `Longest overhang that bends no more than the limit; ${ESTIMATE}`,
-    formula: 'a = ∛(3 E I δ / F)',
-    inputs: [...getBarInputs(heaviest, stiffness), getInput('δ', limit, 'length')],
+    rule: `Longest overhang that bends no more than the limit, the blank itself at the most; ${ESTIMATE}`,
+    formula: 'a = min(blank, ∛(3 E I δ / F)), I = H T³ / 12',
+    inputs: [
+      ...getBarInputs(setup, heaviest, stiffness),
+      getInput('δ', limit, 'length'),
+      getInput('blank', blank.length, 'length'),
+    ],
     source: BEAM_SOURCE,
   });
 }
@@ -64,31 +69,43 @@ function getHeaviest(cuts: readonly CutForceResult[]): HeaviestCut {
   );
 }
 
-function getBarInputs(heaviest: HeaviestCut, stiffness: Stiffness) {
+function getBarInputs({ section }: Setup, heaviest: HeaviestCut, stiffness: Stiffness): WhyInput[] {
   return [
     getTextInput('cut', heaviest.name),
     getInput('F', heaviest.sideForceN, 'force'),
     getInput('E', stiffness.youngsModulusMPa, 'stress'),
-    getTextInput('I = H T³ / 12', `${Math.round(stiffness.secondMomentMm4)} mm⁴`),
+    getInput('I', stiffness.secondMomentMm4, 'secondMoment'),
+    getInput('H', section.height.nominal, 'length'),
+    getInput('T', section.thickness.nominal, 'length'),
   ];
 }
 
-function getOverhangFigure(blank: SeatedBlank, heaviest: HeaviestCut, stiffness: Stiffness): Figure {
+function getOverhangFigure(
+  blank: SeatedBlank,
+  heaviest: HeaviestCut,
+  stiffness: Stiffness,
+  inputs: readonly WhyInput[],
+): Figure {
   const overhang = Math.max(blank.overhangLeft, blank.overhangRight);
   return getFigure('length', computeBeamDeflection('cantileverEnd', heaviest.sideForceN, overhang, stiffness), {
     rule: `End of the bar past the last jaw, as a cantilever; ${ESTIMATE}`,
-    formula: 'δ = F a³ / (3 E I)',
-    inputs: [...getBarInputs(heaviest, stiffness), getInput('a', overhang, 'length')],
+    formula: 'δ = F a³ / (3 E I), I = H T³ / 12',
+    inputs: [...inputs, getInput('a', overhang, 'length')],
     source: BEAM_SOURCE,
   });
 }
 
-function getGapFigure(blank: SeatedBlank, heaviest: HeaviestCut, stiffness: Stiffness): Figure {
+function getGapFigure(
+  blank: SeatedBlank,
+  heaviest: HeaviestCut,
+  stiffness: Stiffness,
+  inputs: readonly WhyInput[],
+): Figure {
   const gap = blank.largestGap;
   return getFigure('length', computeBeamDeflection('fixedCentre', heaviest.sideForceN, gap, stiffness), {
     rule: `Bar between two vises, fixed at both; ${ESTIMATE}`,
-    formula: 'δ = F L³ / (192 E I)',
-    inputs: [...getBarInputs(heaviest, stiffness), getInput('L', gap, 'length')],
+    formula: 'δ = F L³ / (192 E I), I = H T³ / 12',
+    inputs: [...inputs, getInput('L', gap, 'length')],
     source: BEAM_SOURCE,
   });
 }
@@ -134,8 +151,8 @@ function getWallFigure(
     return bent.deflection > most.deflection ? bent : most;
   }, NO_WALL);
   return getFigure('length', worst.deflection, {
-    rule: `Wall above the jaws, milled down, where it bends most, as a cantilever over which the load spreads at 45°; ${ESTIMATE}, by a plate series up to a quarter too low at an end`,
-    formula: 'δ = F z³ / (3 E I), I = Σ T³ dx / 12',
+    rule: `Wall above the jaws, milled down, where it bends most, as a cantilever over which the load spreads at 45°, I summed as T³ dx / 12 along what carries; ${ESTIMATE}, by a plate series up to a quarter too low at an end`,
+    formula: 'δ = F z³ / (3 E I)',
     inputs: [
       getTextInput('cut', worst.cut),
       getTextInput('part', worst.part),
@@ -144,7 +161,7 @@ function getWallFigure(
       getInput('z', worst.loadHeight, 'length'),
       getInput('T there', worst.thickness, 'length'),
       getInput('wall that carries', worst.carrying, 'length'),
-      getTextInput('I', `${Math.round(worst.secondMomentMm4)} mm⁴`),
+      getInput('I', worst.secondMomentMm4, 'secondMoment'),
       getInput('E', context.material?.youngsModulusMPa ?? 0, 'stress'),
     ],
     source: `${BEAM_SOURCE}; 45° spread: common practice, no source`,

@@ -98,6 +98,14 @@ function getSlipFigure(factor: number, grip: GripState, load: GripLoad): Figure 
 }
 
 function getLiftFigure(factor: number, grip: GripState, load: GripLoad): Figure {
+  if (!(load.liftForceN > 0)) {
+    return getFigure('ratio', factor, {
+      rule: 'This cut does not pull the work up: as good as unlimited',
+      formula: '',
+      inputs: getCommonInputs(grip, load),
+      source: GRIP_SOURCE,
+    });
+  }
   return getFigure('ratio', factor, {
     rule: `Factor against being pulled up while the side force takes off the grip; ${ESTIMATE}`,
     formula: 'S = 2 μ N / (Fz + μ F)',

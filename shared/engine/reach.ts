@@ -1,6 +1,7 @@
 import type { Cut } from '../model/plan';
 import type { Holder, Tool } from '../model/shop';
 import { formatLength } from '../units/format';
+import { computeRoundSecondMoment, type RoundStep } from './beam';
 import type { EngineContext } from './context';
 import { getCutTool, getPassDepth } from './cut-forces';
 import { getDecided } from './decide';
@@ -11,6 +12,7 @@ import type { SeatedBlank, Setup } from './setup';
 import {
   computeToolDeflection,
   getSlenderDiameter,
+  getToolSteps,
   TOOL_BENDING_SOURCE,
   TOOL_YOUNGS_MODULUS_MPA,
 } from './tool-bending';
@@ -157,19 +159,52 @@ function getRatioFigure(tool: Tool, stickOut: number): Figure {
 
 function getDeflectionFigure({ context, tool, sideForceN }: Reaching, stickOut: number): Figure {
   const factor = context.rules.equivalentDiameterFactor;
+  const stretches = getStretches(getToolSteps(tool, stickOut, factor));
   return getFigure('length', computeToolDeflection(tool, sideForceN, stickOut, factor), {
     rule: 'Tip of the tool under the cut, as a stepped cantilever: flutes at their equivalent diameter, neck, shank; an estimate',
-    formula: 'δ = Σ F (s₂³ - s₁³) / (3 E I), I = π d⁴ / 64',
+    formula: getBendingFormula(stretches),
     inputs: [
       getInput('F', sideForceN, 'force'),
-      getInput('stick-out', stickOut, 'length'),
-      getInput('D', tool.diameter, 'length'),
-      getInput('equivalent over D', factor, 'ratio'),
-      getInput('shank', tool.shankDiameter, 'length'),
+      ...stretches.flatMap(({ s, d, i, end, step, secondMomentMm4 }) => [
+        getInput(s, end, 'length'),
+        getInput(d, step.diameter, 'length'),
+        getInput(i, secondMomentMm4, 'secondMoment'),
+      ]),
+      getInput('cutter', tool.diameter, 'length'),
+      getInput('flutes count as, over the cutter', factor, 'ratio'),
       getInput('E', TOOL_YOUNGS_MODULUS_MPA[tool.toolMaterial], 'stress'),
     ],
     source: TOOL_BENDING_SOURCE,
   });
+}
+
+/** A stretch of the tool of one diameter, with the names its sizes go by in the formula; `end` from the tip, mm. */
+interface Stretch {
+  s: string;
+  d: string;
+  i: string;
+  end: number;
+  step: RoundStep;
+  secondMomentMm4: number;
+}
+
+function getStretches(steps: readonly RoundStep[]): Stretch[] {
+  let end = 0;
+  return steps.map((step, index) => {
+    end += step.length;
+    const secondMomentMm4 = computeRoundSecondMoment(step.diameter);
+    return { s: `s${index + 1}`, d: `d${index + 1}`, i: `I${index + 1}`, end, step, secondMomentMm4 };
+  });
+}
+
+/** Castigliano's sum written out, one term for each stretch from the tip. */
+function getBendingFormula(stretches: readonly Stretch[]): string {
+  const terms = stretches.map(({ s, i }, index) => {
+    const before = stretches[index - 1];
+    return before === undefined ? `${s}³ / ${i}` : `(${s}³ - ${before.s}³) / ${i}`;
+  });
+  const moments = stretches.map(({ d, i }) => `${i} = π ${d}⁴ / 64`);
+  return terms.length === 0 ? '' : [`δ = F / (3 E) (${terms.join(' + ')})`, ...moments].join(', ');
 }
 
 function countStepDowns({ cut, tipZ, topZ, cutOffDepth }: Reaching): number {

@@ -78,16 +78,17 @@ function getReachFigure(context: EngineContext, setup: SectionSetup, depths: rea
     undefined,
   );
   const { tool } = setup.cutter;
+  const limitedBy = least?.depth.reach.limitedBy ?? 'neck';
   return getFigure('length', least?.depth.reach.reach ?? 0, {
     rule:
-      least?.depth.reach.limitedBy === 'shank'
+      limitedBy === 'shank'
         ? 'Reach of the cutter beside the work; the neck is shorter than the wall above the slot, so the shank counts'
         : 'Reach of the cutter beside the work',
-    formula: 'reach = (D - neck) / 2 - running clearance',
+    formula: `reach = max(0, (D - ${limitedBy}) / 2 - running clearance)`,
     inputs: [
       getTextInput('cutter', tool?.name ?? 'none'),
       getInput('D', tool?.diameter ?? 0, 'length'),
-      getInput(least?.depth.reach.limitedBy ?? 'neck', least?.depth.reach.besideDiameter ?? 0, 'length'),
+      getInput(limitedBy, least?.depth.reach.besideDiameter ?? 0, 'length'),
       getInput('running clearance', context.rules.runningClearance, 'length'),
       getInput('wall above the slot', least?.depth.wallAbove ?? 0, 'length'),
     ],
@@ -102,7 +103,7 @@ function getDepthFigure(depths: readonly PartDepth[], keep: 'rib' | 'tabs'): Fig
   );
   return getFigure('length', deepest?.depth.depthPerSide ?? 0, {
     rule: 'Depth from each side at the full width, no deeper than the cutter reaches',
-    formula: 'depth = min(reach, (width - rib) / sides)',
+    formula: 'depth = min(reach, max(0, width - rib) / sides)',
     inputs: [
       getTextInput('part', deepest?.part.name ?? ''),
       getInput('width', deepest?.depth.width ?? 0, 'length'),
@@ -178,13 +179,13 @@ function getSawFigure(context: EngineContext, setup: SectionSetup, part: Part | 
   const share = context.material === null ? 1 : SAW_RATE_BY_METAL[context.material.metalGroup];
   const rate = Math.max(0, context.saw?.areaRateMm2PerMin ?? 0) * share;
   return getFigure('time', computeSawMinutes(length * width, rate), {
-    rule: 'Time to saw the longest piece off along the same line, without setting it up',
+    rule: 'Time to saw the longest piece off along the same line, at the saw’s rate in low-carbon steel times the share the metal takes, without setting it up',
     formula: 't = L × width / (rate × metal)',
     inputs: [
       getInput('L', length, 'length'),
       getInput('width', width, 'length'),
       getTextInput('saw', context.saw?.name ?? 'none'),
-      getTextInput('rate in low-carbon steel', `${context.saw?.areaRateMm2PerMin ?? 0} mm²/min`),
+      getInput('rate', context.saw?.areaRateMm2PerMin ?? 0, 'areaRate'),
       getInput('metal', share, 'ratio'),
     ],
     source: 'rate of the saw as entered; share by metal typical, from memory: measure your own',

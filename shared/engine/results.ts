@@ -289,7 +289,7 @@ export interface RibResult {
   bendingStressNowMPa: Figure;
   allowedStressMPa: number;
   /** Stress under each cut planned after the cut-off. */
-  later: { cutId: string; stressMPa: number; ok: boolean; ribNeeded: number }[];
+  later: { cutId: string; stressMPa: Figure; ok: boolean; ribNeeded: number }[];
   snapForceN: Figure;
   snapBy: 'falls off' | 'hand' | 'mallet' | 'pry' | 'will not snap';
 }

@@ -101,7 +101,12 @@ export function computeRibResult(
     tabsFrom: shape.tabsFrom,
     tabsOk: shape.tabsOk,
     shearStrengthN: computeRibShearN(shape.section, context.material?.yieldStrengthMPa ?? 0),
-    bendingStressNowMPa: getStressFigure(cutOffForceN, kerf / 2, shape.section),
+    bendingStressNowMPa: getStressFigure(
+      'Bending of the rib under the cut-off itself, at the height of the cutter; an estimate',
+      cutOffForceN,
+      kerf / 2,
+      shape.section,
+    ),
     allowedStressMPa,
     later: getLater(context, part, kerf, shape.section, cuts),
     snapForceN: snapForce,
@@ -218,9 +223,10 @@ function getLater(
     if (cut.kind === 'cutOff' || force === undefined || !force.feasible) return [];
     const height = getLaterHeight(cut, getTopLever(context, part, kerf));
     const sideForceN = force.sideForceN.value;
-    const stressMPa = computeRibStressMPa(section, sideForceN, height);
     const ribNeeded = computeRibNeeded(sideForceN, height, allowed, section.length);
-    return [{ cutId: cut.id, stressMPa, ok: section.squareMm3 > 0 && stressMPa <= allowed, ribNeeded }];
+    const rule = 'A cut planned after the cut-off bends the rib at its own height; an estimate';
+    const stressMPa = getStressFigure(rule, sideForceN, height, section);
+    return [{ cutId: cut.id, stressMPa, ok: section.squareMm3 > 0 && stressMPa.value <= allowed, ribNeeded }];
   });
 }
 
@@ -230,15 +236,19 @@ function getLaterHeight(cut: Cut, top: number): number {
 
 function getWidestFigure(context: EngineContext, part: Part, shape: RibShape, widest: RibAt): Figure {
   const sides = getSideCount(context.plan.release.sides);
+  const { reach } = shape.depth.reach;
+  const aimedAt = Math.max(0, computeRibTarget(context).value);
+  const whole = Math.min(widest.width, Math.max(aimedAt, widest.width - sides * reach));
   return getFigure('length', widest.rib, {
     rule: `Thickest place of what the cut-off leaves of ${part.name === '' ? 'the part' : part.name}`,
-    formula: 'rib = max(rib aimed at, width - sides × reach) - openings',
+    formula: 'rib = min(width, max(rib aimed at, width - sides × reach)) - openings',
     inputs: [
       getInput('x', widest.x, 'length'),
       getInput('width', widest.width, 'length'),
-      getInput('rib aimed at', computeRibTarget(context).value, 'length'),
-      getInput('reach', shape.depth.reach.reach, 'length'),
+      getInput('rib aimed at', aimedAt, 'length'),
+      getInput('reach', reach, 'length'),
       getInput('sides', sides, 'count'),
+      getInput('openings', whole - widest.rib, 'length'),
       getTextInput('beside the work runs the', shape.depth.reach.limitedBy),
       getInput('wall above the slot', shape.depth.wallAbove, 'length'),
     ],
@@ -246,14 +256,14 @@ function getWidestFigure(context: EngineContext, part: Part, shape: RibShape, wi
   });
 }
 
-function getStressFigure(forceN: number, height: number, section: RibSection): Figure {
+function getStressFigure(rule: string, forceN: number, height: number, section: RibSection): Figure {
   return getFigure('stress', computeRibStressMPa(section, forceN, height), {
-    rule: 'Bending of the rib under the cut-off itself, at the height of the cutter; an estimate',
+    rule,
     formula: 'σ = 6 F z / Σ ℓ b²',
     inputs: [
       getInput('F', forceN, 'force'),
       getInput('z', height, 'length'),
-      getTextInput('Σ ℓ b²', `${section.squareMm3.toFixed(1)} mm³`),
+      getInput('Σ ℓ b²', section.squareMm3, 'sectionModulus'),
       getInput('Σ ℓ', section.length, 'length'),
     ],
     source: RIB_SOURCE,
@@ -268,7 +278,7 @@ function getSnapFigure(context: EngineContext, part: Part, kerf: number, section
     formula: 'F = σu Σ ℓ b² / (4 h)',
     inputs: [
       getInput('σu', tensileStrengthMPa, 'stress'),
-      getTextInput('Σ ℓ b²', `${section.squareMm3.toFixed(1)} mm³`),
+      getInput('Σ ℓ b²', section.squareMm3, 'sectionModulus'),
       getInput('h', lever, 'length'),
     ],
     source: RIB_SOURCE,

@@ -22,7 +22,7 @@ export interface ShelfDepthLimit {
  */
 export function computeDeepestShelf(context: EngineContext): ShelfDepthLimit {
   const { jawSet, jawHeight, rules } = context;
-  const inputs = [getLengthInput('J', jawHeight), getLengthInput('floor', rules.jawFloor)];
+  const inputs = [getLengthInput('J', jawHeight), getLengthInput('kept below', rules.jawFloor)];
   if (jawSet === null || !jawSet.millable) {
     return {
       depth: getFigure('length', 0, {
@@ -47,7 +47,8 @@ export function computeDeepestShelf(context: EngineContext): ShelfDepthLimit {
   return {
     depth: getFigure('length', Math.min(overFloor, overCounterbore), {
       rule: 'A shelf keeps jaw below it, and a land above the screw counterbores',
-      formula: counterboreTop === null ? 'S <= J - floor' : 'S <= min(J - floor, J - counterbore top - land)',
+      formula:
+        counterboreTop === null ? 'S = J - kept below' : 'S = max(0, min(J - kept below, J - counterbore top - land))',
       inputs,
       source: COMMON_PRACTICE,
     }),
@@ -88,14 +89,19 @@ export function computeShelfRecipe(context: EngineContext, section: SectionResul
   const step = getSpacerStep(context);
   const mostSpacer = Math.max(0, thickness - 2 * Math.min(rules.leastLedge, ledgeAim));
   const nearest = roundToStep(Math.max(0, thickness - 2 * ledgeAim), step);
-  const spacerAuto = nearest > mostSpacer ? roundDownToStep(mostSpacer, step) : nearest;
+  const isTooWide = nearest > mostSpacer;
+  const spacerAuto = isTooWide ? roundDownToStep(mostSpacer, step) : nearest;
   const spacer = getDecided(plan.holding.spacer, spacerAuto, {
-    rule: 'Spacer that leaves the ledge aimed at, to the step spacers come in',
-    formula: 'spacer = T - 2 ledge',
+    rule: isTooWide
+      ? 'Spacer that leaves the least ledge, to the step spacers come in'
+      : 'Spacer that leaves the ledge aimed at, to the step spacers come in',
+    formula: isTooWide
+      ? 'spacer = floor((T - 2 least ledge) / step) step'
+      : 'spacer = round((T - 2 ledge) / step) step',
     inputs: [
       getLengthInput('T', thickness),
       getLengthInput('ledge', ledgeAim),
-      getLengthInput('least ledge', rules.leastLedge),
+      getLengthInput('least ledge', Math.min(rules.leastLedge, ledgeAim)),
       getLengthInput('step', step),
     ],
     source: COMMON_PRACTICE,
@@ -105,11 +111,12 @@ export function computeShelfRecipe(context: EngineContext, section: SectionResul
     Math.max(0, roundDownToStep(Math.max(0, floor - rules.spacerBelowFloor), step)),
     {
       rule: 'The spacer stands below the shelf floor, out of the way of the cutter',
-      formula: 'spacer height <= J - S - below',
+      formula: 'spacer height = floor((J - S - below) / step) step',
       inputs: [
         getLengthInput('J', jawHeight),
         getLengthInput('S', depth),
         getLengthInput('below', rules.spacerBelowFloor),
+        getLengthInput('step', step),
       ],
       source: COMMON_PRACTICE,
     },

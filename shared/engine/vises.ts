@@ -105,7 +105,7 @@ function decideCount(
     rule: isLegal
       ? 'Fewest vises that keep overhangs and gaps within the deflection limit'
       : 'As many vises as go on the table; even so the blank stands out too far',
-    formula: 'overhang <= cbrt(3 E I d / F), gap <= cbrt(192 E I d / F)',
+    formula: 'fewest for which overhang <= longest legal overhang and gap <= longest legal gap',
     inputs: [
       getLimitInput('longest legal overhang', room.overhangLimit),
       getLimitInput('longest legal gap', room.gapLimit),

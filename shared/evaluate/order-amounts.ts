@@ -25,7 +25,6 @@ export function getAmounts(
   const blankLength = sum(blanks.map((blank) => blank.length * (made.get(blank.templateId) ?? 0)));
   const areaMm2 = section.height.nominal * section.thickness.nominal;
   const usedMm3 = (barLength - kept) * areaMm2;
-  const blankMm3 = blankLength * areaMm2;
   const partMm3 = sum(
     blanks.map(
       (blank) => (made.get(blank.templateId) ?? 0) * sum(blank.onIt.map(({ part }) => getPartVolumeMm3(part))),
@@ -52,11 +51,14 @@ export function getAmounts(
     ),
     yieldToPart: getFigure('fraction', usedMm3 > 0 ? partMm3 / usedMm3 : 0, {
       rule: 'Volume of finished parts over the volume the job uses up',
-      formula: 'yield = parts / used; used = H T (bars - drops kept)',
+      formula: 'yield = parts / used, used = H T (bars - kept)',
       inputs: [
         getInput('parts', partMm3, 'volume'),
-        getInput('blanks', blankMm3, 'volume'),
         getInput('used', usedMm3, 'volume'),
+        getLengthInput('H', section.height.nominal),
+        getLengthInput('T', section.thickness.nominal),
+        getLengthInput('bars', barLength),
+        getLengthInput('kept', kept),
       ],
       source: GEOMETRY,
     }),

@@ -1,5 +1,6 @@
 import type { Why } from '../engine/figure';
 import { formatLength } from '../units/format';
+import { formatNumber, getDecimalsForThreeDigits } from '../units/format-number';
 import type { LengthUnits } from '../units/length-units';
 import { formatQuantity, type QuantityKind } from '../units/quantity';
 
@@ -24,11 +25,14 @@ export interface WorkingText {
 const SMALL_LENGTH = 0.25;
 const SMALL_PLACES = { in: 5, mm: 4 } as const;
 
-/** A number of the workings with its unit; small lengths with places enough to say something. */
+/** A number of the workings with its unit; small lengths and ratios with places enough to say something. */
 export function formatWorkingValue(value: number | string, kind: QuantityKind | 'text', look: TextLook): string {
   if (kind === 'text' || typeof value === 'string') return String(value);
   if (kind === 'length' && value !== 0 && Math.abs(value) < SMALL_LENGTH) {
     return formatLength(value, look.units, { unit: true, decimals: SMALL_PLACES[look.units] });
+  }
+  if (kind === 'ratio' && value !== 0 && Math.abs(value) < 1) {
+    return formatNumber(value, { decimals: getDecimalsForThreeDigits(value, 12), trim: true });
   }
   return formatQuantity(value, kind, look.units, { currency: look.currency });
 }

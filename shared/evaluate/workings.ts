@@ -229,13 +229,10 @@ function listRib(listing: Listing, rib: RibResult): Working[] {
         `rib-later:${rib.partId}:${later.cutId}`,
         `${name}: rib bent by ${getCutName(listing, later.cutId)}`,
         {
-          value: later.stressMPa,
-          kind: 'stress',
+          ...later.stressMPa,
           why: {
-            rule: 'A cut planned after the cut-off bends the rib at its own height; an estimate',
-            formula: 'σ = 6 F z / Σ ℓ b²',
-            inputs: [allowed, getInput('rib needed', later.ribNeeded, 'length')],
-            source: 'strength of materials; von Mises',
+            ...later.stressMPa.why,
+            inputs: [...later.stressMPa.why.inputs, allowed, getInput('rib needed', later.ribNeeded, 'length')],
           },
         },
       ),

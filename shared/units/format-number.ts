@@ -29,13 +29,14 @@ export function formatNumber(value: number, format: NumberFormat): string {
 }
 
 /**
- * Decimals that show three digits of a value: none from 100 up, 1 from 10, 2 from 1, then 3, at most 4; none for 0.
+ * Decimals that show three digits of a value: none from 100 up, 1 from 10, 2 from 1, then 3, and so on; none for 0.
  *
+ * @param most decimals at the most, 4 unless told
  * @example getDecimalsForThreeDigits(0.28) // 3
  */
-export function getDecimalsForThreeDigits(value: number): number {
+export function getDecimalsForThreeDigits(value: number, most = 4): number {
   const [, exponent] = Math.abs(value).toExponential(2).split('e');
-  return value === 0 ? 0 : Math.min(4, Math.max(0, 2 - Number(exponent)));
+  return value === 0 ? 0 : Math.min(most, Math.max(0, 2 - Number(exponent)));
 }
 
 /** Rounds by shifting the decimal exponent, after dropping the digits that are only binary noise. */

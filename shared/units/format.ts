@@ -8,6 +8,7 @@ import {
   METRES_PER_FOOT,
   MM2_PER_SQUARE_INCH,
   MM3_PER_CUBIC_INCH,
+  MM4_PER_INCH_TO_THE_FOURTH,
   MPA_PER_PSI,
   NEWTON_METRES_PER_LBF_IN,
   NEWTONS_PER_LBF,
@@ -145,6 +146,21 @@ export function formatVolume(volumeMm3: number, units: LengthUnits): string {
   return units === 'mm' ? withUnit(volumeMm3 / 1000, 'cm³') : withUnit(volumeMm3 / MM3_PER_CUBIC_INCH, 'in³');
 }
 
+/** Section modulus given in mm³, or in³ in an inch plan. */
+export function formatSectionModulus(modulusMm3: number, units: LengthUnits): string {
+  return units === 'mm' ? withUnit(modulusMm3, 'mm³') : withFullDigits(modulusMm3 / MM3_PER_CUBIC_INCH, 'in³');
+}
+
+/** Second moment of area given in mm⁴, or in⁴ in an inch plan. */
+export function formatSecondMoment(momentMm4: number, units: LengthUnits): string {
+  return units === 'mm' ? withUnit(momentMm4, 'mm⁴') : withFullDigits(momentMm4 / MM4_PER_INCH_TO_THE_FOURTH, 'in⁴');
+}
+
+/** Area cut in a time, given in mm²/min: mm²/min, or in²/min in an inch plan. */
+export function formatAreaRate(rateMm2PerMin: number, units: LengthUnits): string {
+  return units === 'mm' ? withUnit(rateMm2PerMin, 'mm²/min') : withUnit(rateMm2PerMin / MM2_PER_SQUARE_INCH, 'in²/min');
+}
+
 /** Time given in minutes: `45 s`, `12 min`, `1 h 25 min`. */
 export function formatTime(timeMin: number): string {
   if (!Number.isFinite(timeMin)) {
@@ -198,6 +214,11 @@ export function formatMoney(amount: number, currency = ''): string {
 
 function withUnit(value: number, unit: string, decimals = getDecimalsForThreeDigits(value)): string {
   return joined(formatNumber(value, { decimals }), unit);
+}
+
+/** Three digits however small the value. */
+function withFullDigits(value: number, unit: string): string {
+  return withUnit(value, unit, getDecimalsForThreeDigits(value, 12));
 }
 
 function joined(figure: string, unit: string, gap = ' '): string {

@@ -12,8 +12,8 @@ import {
   NEWTONS_PER_LBF,
 } from './unit-sizes';
 
-/** Kinds that are typed as a number with, perhaps, a unit. Lengths have a grammar of their own. */
-export type TypedKind = Exclude<QuantityKind, 'length' | 'plainText'>;
+/** Kinds that are typed as a number with, perhaps, a unit. Lengths have a grammar of their own; some kinds only stand in workings. */
+export type TypedKind = Exclude<QuantityKind, 'length' | 'plainText' | 'sectionModulus' | 'secondMoment' | 'areaRate'>;
 
 interface TypedUnits {
   /** The unit of a bare number, as shown beside the field; '' where there is none. */

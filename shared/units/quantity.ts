@@ -1,6 +1,7 @@
 import {
   formatAngle,
   formatArea,
+  formatAreaRate,
   formatDensity,
   formatFeed,
   formatForce,
@@ -10,6 +11,8 @@ import {
   formatPercent,
   formatPower,
   formatRatio,
+  formatSecondMoment,
+  formatSectionModulus,
   formatSpeed,
   formatSpindleSpeed,
   formatStress,
@@ -25,6 +28,9 @@ export type QuantityKind =
   | 'length'
   | 'area'
   | 'volume'
+  | 'sectionModulus'
+  | 'secondMoment'
+  | 'areaRate'
   | 'angle'
   | 'force'
   | 'torque'
@@ -60,6 +66,9 @@ export const QUANTITIES: Readonly<Record<QuantityKind, Quantity>> = {
   length: { storedUnit: 'mm', format: (value, units) => formatLength(value, units, { unit: true }) },
   area: { storedUnit: 'mm²', format: formatArea },
   volume: { storedUnit: 'mm³', format: formatVolume },
+  sectionModulus: { storedUnit: 'mm³', format: formatSectionModulus },
+  secondMoment: { storedUnit: 'mm⁴', format: formatSecondMoment },
+  areaRate: { storedUnit: 'mm²/min', format: formatAreaRate },
   angle: { storedUnit: 'rad', format: formatAngle },
   force: { storedUnit: 'N', format: formatForce },
   torque: { storedUnit: 'N·m', format: formatTorque },

@@ -19,6 +19,9 @@ export const MM2_PER_SQUARE_INCH = 645.16;
 /** Cubic millimetres in one cubic inch; exact. */
 export const MM3_PER_CUBIC_INCH = 16387.064;
 
+/** Fourth powers of a millimetre in one of an inch; exact. */
+export const MM4_PER_INCH_TO_THE_FOURTH = 416231.4256;
+
 /** Megapascals in one pound-force per square inch. */
 export const MPA_PER_PSI = NEWTONS_PER_LBF / MM2_PER_SQUARE_INCH;
 
