@@ -17,7 +17,8 @@ interface CardProps {
 
 /** Each evaluation states its findings anew; a card is drawn again only when its own says something else. */
 const saysTheSame = (one: CardProps, other: CardProps): boolean =>
-  one.finding === other.finding || JSON.stringify(one.finding) === JSON.stringify(other.finding);
+  one.finding === other.finding ||
+  (one.finding.sentence === other.finding.sentence && JSON.stringify(one.finding) === JSON.stringify(other.finding));
 
 /** One finding: its sentence and its fixes; pressed, it points at the Bench and shows its numbers. */
 export const FindingCard = memo(function FindingCard({ finding }: CardProps) {
@@ -60,7 +61,7 @@ function FixButton({ fix }: { fix: Fix }) {
   const { documents } = useApp();
   const step = getStepWords(fix.label);
   return (
-    <WithTooltip tip={<FixPreview fix={fix} />}>
+    <WithTooltip tip={<FixPreview fix={fix} />} placement="left">
       <Button look="quiet" className="fix-button" onPress={() => documents.edit(step, (plan) => applyFix(plan, fix))}>
         {fix.label}
       </Button>

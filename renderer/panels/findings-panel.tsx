@@ -1,3 +1,4 @@
+import { useDeferredValue } from 'react';
 import { Button as AriaButton, Dialog, DialogTrigger, Popover } from 'react-aria-components';
 import type { Figure } from '../../shared/engine/figure';
 import type { Finding, Severity } from '../../shared/findings/finding';
@@ -12,7 +13,8 @@ const ORDER: readonly Severity[] = ['stop', 'check', 'note'];
 
 /** What the check of the plan has found, the worst first; each says its numbers and, where it can, mends itself. */
 export function FindingsPanel() {
-  const { findings } = useEvaluation();
+  // Hundreds of them are drawn bit by bit, between the frames of a drag.
+  const findings = useDeferredValue(useEvaluation().findings);
   const fault = useEvaluationFault();
   const open = findings.filter((finding) => !finding.accepted);
   const accepted = findings.filter((finding) => finding.accepted);

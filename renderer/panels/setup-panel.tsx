@@ -79,12 +79,9 @@ const SECTIONS: readonly Section[] = [
   },
 ];
 
-/** The decisions of the setup, one foldable section each. */
+/** The decisions of the setup, one foldable section each. What follows the plan is inside the sections, not around them. */
 export function SetupPanel() {
   const { view } = useApp();
-  const evaluation = useEvaluation();
-  const plan = usePlan();
-  const known = useKnownShop();
   const open = useView((state) => state.setupOpen);
   const toggle = (id: string, isOpen: boolean): void => {
     // A short window has room for one section; a tall one keeps what was opened.
@@ -97,7 +94,7 @@ export function SetupPanel() {
         <PanelSection
           key={id}
           title={title}
-          summary={summary(evaluation, plan, known)}
+          summary={<Summary of={summary} />}
           isOpen={open.includes(id)}
           onToggle={(isOpen) => toggle(id, isOpen)}
         >
@@ -106,6 +103,10 @@ export function SetupPanel() {
       ))}
     </div>
   );
+}
+
+function Summary({ of }: { of: Section['summary'] }) {
+  return of(useEvaluation(), usePlan(), useKnownShop());
 }
 
 function getCount(count: number, one: string): string {

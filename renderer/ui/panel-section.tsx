@@ -5,7 +5,7 @@ import { Icon } from './icon';
 export interface PanelSectionProps {
   readonly title: string;
   /** Said beside the title while the section is folded. */
-  readonly summary: string;
+  readonly summary: ReactNode;
   readonly isOpen: boolean;
   readonly onToggle: (isOpen: boolean) => void;
   readonly children: ReactNode;

@@ -180,6 +180,12 @@ async function measureCase(browser: Browser, one: Case, planner: string, bare: s
   await page.context().close();
 }
 
+/** All is measured, or what has one of the words of the command line in its name. */
+function isAsked(name: string): boolean {
+  const words = process.argv.slice(2);
+  return words.length === 0 || words.some((word) => name.includes(word));
+}
+
 async function run(): Promise<void> {
   const found = findTestBrowser();
   if ('problem' in found) throw new Error(found.problem);
@@ -199,9 +205,11 @@ async function run(): Promise<void> {
   console.log(`load of the machine ${(loadavg()[0] ?? 0).toFixed(1)} on ${availableParallelism()} cores`);
   try {
     for (const [index, one] of CASES.entries()) {
-      await measureCase(browser, one, planners[index]?.address ?? '', bare.address);
+      if (isAsked(one.name)) await measureCase(browser, one, planners[index]?.address ?? '', bare.address);
     }
-    for (const line of await measureStarts(launch, blank.address, sample.address)) console.log(line);
+    if (isAsked('start')) {
+      for (const line of await measureStarts(launch, blank.address, sample.address)) console.log(line);
+    }
   } finally {
     await browser.close();
     for (const server of [sample, blank, bare, ...planners]) server.close();

@@ -13,27 +13,27 @@ export interface DragCase {
 }
 
 export const REACH: Place = { x: 40, y: 0 };
-const ALONG = Array.from({ length: 40 }, (_, index) => (index + 0.5) / 40);
+const along = (steps: number): number[] => Array.from({ length: steps }, (_, index) => (index + 0.5) / steps);
 
 export const DRAGS: readonly DragCase[] = [
-  { name: 'a vise', feature: 'vise:1', says: /vise 2/u, holds: ALONG.map((x) => ({ x, y: 0.92 })) },
+  { name: 'a vise', feature: 'vise:1', says: /vise 2/u, holds: along(40).map((x) => ({ x, y: 0.92 })) },
   {
     name: 'a part',
     feature: 'part:',
     says: /^Part|Part \d/u,
-    holds: [0.6, 0.3, 0.8].flatMap((y) => ALONG.map((x) => ({ x, y }))),
+    holds: [0.6, 0.3, 0.8].flatMap((y) => along(40).map((x) => ({ x, y }))),
   },
   {
     name: 'the bar',
     feature: 'blank:',
     says: /the bar,/u,
-    holds: [0.35, 0.9, 0.96, 0.06].flatMap((y) => ALONG.map((x) => ({ x, y }))),
+    holds: [0.35, 0.9, 0.96, 0.06].flatMap((y) => along(40).map((x) => ({ x, y }))),
   },
   {
     name: 'the section line',
     feature: 'field:sectionX',
     says: /section A/u,
-    holds: [0.97, 0.9, 0.8].map((x) => ({ x, y: 0.3 })),
+    holds: [0.3, 0.05, 0.5, 0.9].flatMap((y) => [0.97, 0.9, 0.8, 0.1, 0.5].map((x) => ({ x, y }))),
   },
 ];
 
