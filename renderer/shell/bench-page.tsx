@@ -7,6 +7,7 @@ import { IconButton } from '../ui/button';
 import { Calm } from './calm';
 import { AfterFirstPicture } from './first-picture';
 import { FiveSteps } from './five-steps';
+import { Guarded } from './guarded';
 
 // Kept from rendering with the page, which follows the plan on every frame of a drag.
 const CalmSetup = memo(() => (
@@ -41,7 +42,9 @@ export function BenchPage() {
         {leftOpen && (
           <div className="side-body">
             <AfterFirstPicture>
-              <CalmSetup />
+              <Guarded name="The setup panel">
+                <CalmSetup />
+              </Guarded>
             </AfterFirstPicture>
           </div>
         )}
@@ -60,7 +63,9 @@ export function BenchPage() {
         {rightOpen && (
           <div className="side-body">
             <AfterFirstPicture>
-              <CalmFindings />
+              <Guarded name="The findings panel">
+                <CalmFindings />
+              </Guarded>
             </AfterFirstPicture>
           </div>
         )}

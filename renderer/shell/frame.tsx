@@ -8,8 +8,6 @@ import { DecisionStrip } from './decision-strip';
 import { firstPicture, useFirstPicture } from './first-picture';
 import { Guarded } from './guarded';
 import { createLater, LaterView } from './later-view';
-import { Notices } from './notices';
-import { Questions } from './questions';
 import { useShortcuts } from './shortcuts';
 import { TopBar } from './top-bar';
 
@@ -29,48 +27,44 @@ export function Frame() {
   useFirstPicture();
   useOtherViews();
   return (
-    <>
-      <Tabs
-        className="frame"
-        selectedKey={tab}
-        onSelectionChange={(key) => view.show(key as Tab)}
-        keyboardActivation="manual"
-      >
-        <TopBar />
-        <main className="pages">
-          <TabPanel id="parts" className="page">
-            <Guarded name="Parts">
-              <LaterView later={PARTS} />
-            </Guarded>
-          </TabPanel>
-          <TabPanel id="bench" className="page">
-            <Guarded name="Bench">
-              <BenchPage />
-            </Guarded>
-          </TabPanel>
-          <TabPanel id="order" className="page">
-            <Guarded name="Order">
-              <LaterView later={ORDER} />
-            </Guarded>
-          </TabPanel>
-          <TabPanel id="sheet" className="page">
-            <Guarded name="Sheet">
-              <LaterView later={SHEET} />
-            </Guarded>
-          </TabPanel>
-          <TabPanel id="shop" className="page">
-            <Guarded name="Shop">
-              <LaterView later={SHOP} />
-            </Guarded>
-          </TabPanel>
-        </main>
-        <Guarded name="The strip of figures">
-          <DecisionStrip />
-        </Guarded>
-      </Tabs>
-      <Notices />
-      <Questions />
-    </>
+    <Tabs
+      className="frame"
+      selectedKey={tab}
+      onSelectionChange={(key) => view.show(key as Tab)}
+      keyboardActivation="manual"
+    >
+      <TopBar />
+      <main className="pages">
+        <TabPanel id="parts" className="page">
+          <Guarded name="Parts">
+            <LaterView later={PARTS} />
+          </Guarded>
+        </TabPanel>
+        <TabPanel id="bench" className="page">
+          <Guarded name="Bench">
+            <BenchPage />
+          </Guarded>
+        </TabPanel>
+        <TabPanel id="order" className="page">
+          <Guarded name="Order">
+            <LaterView later={ORDER} />
+          </Guarded>
+        </TabPanel>
+        <TabPanel id="sheet" className="page">
+          <Guarded name="Sheet">
+            <LaterView later={SHEET} />
+          </Guarded>
+        </TabPanel>
+        <TabPanel id="shop" className="page">
+          <Guarded name="Shop">
+            <LaterView later={SHOP} />
+          </Guarded>
+        </TabPanel>
+      </main>
+      <Guarded name="The strip of figures">
+        <DecisionStrip />
+      </Guarded>
+    </Tabs>
   );
 }
 

@@ -5,6 +5,9 @@ import { AppContext } from '../state/hooks';
 import { Button } from '../ui/button';
 import { SeverityMark } from '../ui/icon';
 import { Frame } from './frame';
+import { GuardedDialog, GuardedPage } from './guarded';
+import { Notices } from './notices';
+import { Questions } from './questions';
 import { type Beginning, startApp } from './start-app';
 
 type Start = { kind: 'waiting' } | { kind: 'failed'; sentence: string } | { kind: 'running'; app: App };
@@ -41,7 +44,14 @@ export function Root({ host, first }: RootProps) {
   if (start.kind === 'running') {
     return (
       <AppContext value={start.app}>
-        <Frame />
+        <GuardedPage>
+          <Frame />
+        </GuardedPage>
+        {/* Outside, so that saving can ask and answer even where the page has failed. */}
+        <Notices />
+        <GuardedDialog name="This window">
+          <Questions />
+        </GuardedDialog>
       </AppContext>
     );
   }

@@ -19,7 +19,7 @@ export interface Planner {
 
 interface Fixtures {
   planner: Planner;
-  /** Text of console errors and page faults; the test fails at its end when there are any. */
+  /** Console errors, page faults and requests to other hosts, as text; the test fails at its end when there are any. */
   faults: string[];
 }
 
@@ -39,6 +39,11 @@ export const test = base.extend<Fixtures>({
     mkdirSync(home);
     let host: LocalHost | null = null;
     page.on('pageerror', (error) => faults.push(error.message));
+    page.on('request', (request) => {
+      const { protocol, hostname } = new URL(request.url());
+      const isOwn = hostname === '127.0.0.1' || protocol === 'blob:' || protocol === 'data:';
+      if (!isOwn) faults.push(`Asked of another host: ${request.url()}`);
+    });
     page.on('console', (message) => {
       // A page whose host was ended says on the console that it is gone.
       if (message.type() === 'error' && host !== null) faults.push(message.text());
