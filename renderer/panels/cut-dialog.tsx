@@ -59,7 +59,7 @@ export function CutDialog({ cutId, onClose }: { cutId: string; onClose: () => vo
       }
     >
       <div className="field-columns">
-        <div>
+        <div className="beside-marks">
           <PlanText label="Name" path={[...path, 'name']} of={cut.name} />
           <PlanSelect label="Kind" path={[...path, 'kind']} of={cut.name} options={KINDS} />
           <PlanSelect label="Tool" path={[...path, 'toolId']} of={cut.name} options={toolOptions} />

@@ -121,8 +121,14 @@ const SNAP_WORDS = {
   'will not snap': 'will not snap',
 } as const;
 
+/** From here on nobody looks at the cents, and there is no room for them. */
+const WHOLE_MONEY = 10_000;
+
 /** The figure's number as the strip shows it: lengths without their unit, which stands once at the strip's end. */
 export function formatFigure(figure: Figure, units: LengthUnits, currency: string): string {
+  if (figure.kind === 'money' && figure.value >= WHOLE_MONEY) {
+    return `${formatNumber(figure.value, { decimals: 0 })} ${currency}`;
+  }
   return figure.kind === 'length'
     ? formatLength(figure.value, units)
     : formatQuantity(figure.value, figure.kind, units, { currency });

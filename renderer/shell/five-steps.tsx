@@ -34,6 +34,9 @@ export function FiveSteps() {
         <Button look="primary" onPress={add}>
           Add the first part
         </Button>
+      </div>
+      <p>Or look at a job that is planned already:</p>
+      <div className="button-row">
         {start.samples.map((sample) => (
           <Button key={sample.id} onPress={() => void files.openSample(sample.id)}>
             Open {sample.title}

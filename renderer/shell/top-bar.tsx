@@ -128,7 +128,7 @@ const CountsButton = memo(function CountsButton(counts: Readonly<Record<Severity
         return (
           <span key={severity} className={`finding-count is-${severity}${count === 0 ? ' is-none' : ''}`}>
             <SeverityMark severity={severity} /> <span data-count={severity}>{count}</span>{' '}
-            {count === 1 ? words.one : words.many}
+            <span className="finding-count-word">{count === 1 ? words.one : words.many}</span>
           </span>
         );
       })}

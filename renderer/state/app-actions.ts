@@ -168,7 +168,7 @@ const viewActions: readonly Action<App>[] = [
   },
   {
     id: 'view.compare',
-    label: 'Compare with another bar, or with how it was…',
+    label: 'Compare two variants…',
     group: 'View',
     shortcuts: ['Alt+C'],
     inFields: true,

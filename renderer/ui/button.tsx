@@ -35,11 +35,18 @@ export function IconButton({ icon, label, hint, ...props }: IconButtonProps) {
   );
 }
 
-export function WithTooltip({ tip, children }: { tip: ReactNode; children: ReactElement }) {
+export interface WithTooltipProps {
+  readonly tip: ReactNode;
+  /** Where there is room for it; above, unless said. */
+  readonly placement?: 'top' | 'left';
+  readonly children: ReactElement;
+}
+
+export function WithTooltip({ tip, placement = 'top', children }: WithTooltipProps) {
   return (
     <TooltipTrigger delay={500} closeDelay={100}>
       {children}
-      <Tooltip className="tooltip" offset={6}>
+      <Tooltip className="tooltip" offset={placement === 'left' ? 16 : 6} placement={placement}>
         {tip}
       </Tooltip>
     </TooltipTrigger>
