@@ -1,6 +1,6 @@
-import { useMemo, useState } from 'react';
+import { useEffect, useMemo, useState } from 'react';
+import { useStore } from 'zustand';
 import { applyOutline, computePartFromOutline, type OutlineView } from '../../shared/outline/apply-outline';
-import { computeDrawingSize, computeOutline } from '../../shared/outline/compute-outline';
 import {
   describeSize,
   FILE_UNIT_SIZES,
@@ -14,12 +14,14 @@ import type { OutlineDrawing } from '../../shared/outline/outline-drawing';
 import type { Point } from '../../shared/outline/point';
 import { getLengthReader } from '../state/entry';
 import { useApp, usePlan } from '../state/hooks';
+import { createOutlineWork, type OutlineWork, type OutlineWorkState } from '../state/outline-work';
 import { addPart, changePart } from '../state/part-edits';
 import { Button } from '../ui/button';
 import { Dialog } from '../ui/dialog';
 import { NumberField } from '../ui/number-field';
 import { SelectField } from '../ui/select-field';
 import { Checkbox, Segments } from '../ui/toggle';
+import { createOutlineWorker } from './create-outline-worker';
 import { OutlinePicture } from './outline-picture';
 import { OutlineReport } from './outline-report';
 
@@ -36,14 +38,62 @@ const VIEWS = [
   { id: 'side', label: 'From the side' },
 ] as const;
 
+const LATER = (run: () => void, delayMs: number): (() => void) => {
+  const timer = setTimeout(run, delayMs);
+  return () => clearTimeout(timer);
+};
+
 /** A drawing that was read: its unit, its view, what was done to it, and the part that it makes. */
-export function OutlineDialog({ name, drawing, onClose }: OutlineDialogProps) {
+export function OutlineDialog(props: OutlineDialogProps) {
+  const { name, drawing, onClose } = props;
+  const plan = usePlan();
+  const work = useMemo(
+    () => createOutlineWork(drawing, { createWorker: createOutlineWorker, later: LATER }),
+    [drawing],
+  );
+  useEffect(() => {
+    work.measure();
+    return work.end;
+  }, [work]);
+  const { size, stage } = useStore(work.store);
+  const proposal = useMemo(
+    () => (size === null ? null : proposeUnit(size.width, size.height, drawing.declaredUnit, plan.units)),
+    [size, drawing, plan.units],
+  );
+  if (proposal !== null) return <OutlineChoices {...props} work={work} proposal={proposal} />;
+  return (
+    <Dialog
+      title={`Outline in ${name}`}
+      onClose={onClose}
+      size="large"
+      footer={<Button onPress={onClose}>Cancel</Button>}
+    >
+      <WorkSentence stage={stage} />
+    </Dialog>
+  );
+}
+
+const WORK_SENTENCES: Readonly<Record<OutlineWorkState['stage'], string>> = {
+  working: 'The outline is being worked out…',
+  ready: '',
+  tooSlow:
+    'The outline takes longer than 2 s to work out, so it was given up. Save the drawing with the outline alone, or with fewer lines.',
+  failed: 'The outline cannot be worked out from this drawing. The plan is as it was.',
+};
+
+function WorkSentence({ stage }: Pick<OutlineWorkState, 'stage'>) {
+  return (
+    <p className="outline-note" role="status">
+      {WORK_SENTENCES[stage]}
+    </p>
+  );
+}
+
+/** What is chosen of a drawing whose size is known. */
+function OutlineChoices(props: OutlineDialogProps & { work: OutlineWork; proposal: UnitProposal }) {
+  const { name, drawing, onClose, work, proposal } = props;
   const { documents, view } = useApp();
   const plan = usePlan();
-  const proposal = useMemo(() => {
-    const { width, height } = computeDrawingSize(drawing);
-    return proposeUnit(width, height, drawing.declaredUnit, plan.units);
-  }, [drawing, plan.units]);
   const [options, setOptions] = useState<OutlineOptions>(() => ({
     ...OUTLINE_DEFAULTS,
     unit: proposal.unit,
@@ -58,10 +108,15 @@ export function OutlineDialog({ name, drawing, onClose }: OutlineDialogProps) {
     setOptions({ ...options, ...next });
     setPlace(null);
   };
+  useEffect(() => work.ask(options), [work, options]);
 
-  const outline = useMemo(() => computeOutline(drawing, options), [drawing, options]);
-  const found = useMemo(() => computePartFromOutline(outline, side, plan.units), [outline, side, plan.units]);
-  const isBlocked = found === null || outline.remarks.some(({ severity }) => severity === 'block');
+  const { outline, stage } = useStore(work.store);
+  const found = useMemo(
+    () => (outline === null ? null : computePartFromOutline(outline, side, plan.units)),
+    [outline, side, plan.units],
+  );
+  const isBlocked =
+    stage !== 'ready' || found === null || outline?.remarks.some(({ severity }) => severity === 'block') === true;
   const layers = [...new Set(drawing.entities.map(({ layer }) => layer))].filter((layer) => layer !== '').sort();
 
   const apply = (): void => {
@@ -99,9 +154,14 @@ export function OutlineDialog({ name, drawing, onClose }: OutlineDialogProps) {
     >
       <div className="outline-layout">
         <div className="outline-side">
-          <OutlinePicture outline={outline} place={place} />
-          <PartFigures found={found} />
-          <OutlineReport drawing={drawing} outline={outline} partRemarks={found?.remarks ?? []} onShow={setPlace} />
+          {(outline === null || stage !== 'working') && <WorkSentence stage={stage} />}
+          {outline !== null && (
+            <>
+              <OutlinePicture outline={outline} place={place} />
+              <PartFigures found={found} />
+              <OutlineReport drawing={drawing} outline={outline} partRemarks={found?.remarks ?? []} onShow={setPlace} />
+            </>
+          )}
         </div>
         <div className="outline-settings">
           <UnitChoice proposal={proposal} unit={options.unit} onChange={(unit) => change({ unit })} />

@@ -140,17 +140,21 @@ function splitWalk(walk: readonly Step[]): TracedLoops {
   for (const { edge } of walk) counts.set(edge, (counts.get(edge) ?? 0) + 1);
   const result: TracedLoops = { loops: [], loose: [] };
   for (const [edge, count] of counts) if (count > 1) result.loose.push(edge.segment);
-  let open: { step: Step; from: number }[] = [];
+  const open: { step: Step; from: number }[] = [];
+  /** Where in `open` a node is left from, the last place last. */
+  const leftFrom = new Map<number, number[]>();
   for (const step of walk) {
     if ((counts.get(step.edge) ?? 0) > 1) continue;
-    open.push({ step, from: step.forward ? step.edge.start : step.edge.end });
-    const at = step.forward ? step.edge.end : step.edge.start;
-    const begin = open.findLastIndex(({ from }) => from === at);
-    if (begin < 0) continue;
-    result.loops.push(open.slice(begin).map((entry) => getStepSegment(entry.step)));
-    open = open.slice(0, begin);
+    const from = step.forward ? step.edge.start : step.edge.end;
+    leftFrom.set(from, [...(leftFrom.get(from) ?? []), open.length]);
+    open.push({ step, from });
+    const begin = leftFrom.get(step.forward ? step.edge.end : step.edge.start)?.at(-1);
+    if (begin === undefined) continue;
+    const loop = open.splice(begin);
+    for (const entry of loop) leftFrom.get(entry.from)?.pop();
+    result.loops.push(loop.map((entry) => getStepSegment(entry.step)));
   }
-  result.loose.push(...open.map(({ step }) => step.edge.segment));
+  for (const { step } of open) result.loose.push(step.edge.segment);
   return result;
 }
 

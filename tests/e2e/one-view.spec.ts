@@ -53,7 +53,15 @@ test('the scales of the sheet are chosen beside the paper, and stand on page one
   await showView(page, 'Sheet');
   const first = page.getByRole('list', { name: 'Pages of the sheet' }).getByRole('listitem').first();
   await expect(first).toContainText(/Elevation along X\s+1:[25]\b/u);
+  await chooseOption(page, 'Paper', /^A3$/u);
+  await expect(first).toContainText('A3 lying, print at 100 %');
   await chooseOption(page, 'Elevation scale', /^1:10$/u);
   await expect(first).toContainText(/Elevation along X\s+1:10\b/u);
+  // What was chosen is part of the plan: it is undone a step at a time.
+  await page.getByRole('button', { name: /^Undo/u }).click();
+  await expect(first).toContainText(/Elevation along X\s+1:[25]\b/u);
+  await expect(first).toContainText('A3 lying, print at 100 %');
+  await page.getByRole('button', { name: /^Undo/u }).click();
+  await expect(first).toContainText('A4 lying, print at 100 %');
   await page.screenshot({ path: join(SHOTS, 'sheet-scales.png') });
 });
