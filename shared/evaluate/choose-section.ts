@@ -1,6 +1,6 @@
 import { getDecided } from '../engine/decide';
 import type { Why } from '../engine/figure';
-import { SAME_LENGTH } from '../engine/rounding';
+import { clamp, SAME_LENGTH } from '../engine/rounding';
 import type { SectionDecision } from '../engine/section';
 import { getInput, getTextInput } from '../engine/workings';
 import { getPinned } from '../model/choice';
@@ -94,17 +94,17 @@ export function chooseSection(job: PlanJob, trials: readonly SectionTrial[], loo
   const { stock } = job.context.plan;
   const pinnedBar = getPinned(stock.barId);
   const pinnedWayUp = getPinned(stock.wayUp);
-  const best = takeBest(trials, look);
+  const best = takeBest(job, trials, look);
   if (best === null) return null;
   const ofBar = trials.filter(({ option }) => pinnedBar === undefined || option.bar.id === pinnedBar);
   const isKnown = ofBar.length > 0;
   const pool = isKnown ? ofBar : trials;
   // A square bar has only one way up, so the other is the same.
   const ofWayUp = pool.filter(({ option }) => pinnedWayUp === undefined || option.wayUp === pinnedWayUp);
-  const taken = takeBest(ofWayUp.length > 0 ? ofWayUp : pool, look);
+  const taken = takeBest(job, ofWayUp.length > 0 ? ofWayUp : pool, look);
   if (taken === null) return null;
   const sameBar = pool.filter(({ option }) => option.bar.id === taken.trial.option.bar.id);
-  const bestOfBar = takeBest(sameBar, look) ?? taken;
+  const bestOfBar = takeBest(job, sameBar, look) ?? taken;
   return {
     trial: taken.trial,
     decision: {
@@ -132,19 +132,24 @@ interface Best {
   rule: string;
 }
 
-/** Looking closely at more bars than this would be felt while typing; the cheapest come first. */
-const MOST_LOOKED_AT = 24;
+/**
+ * How many bars may be looked at closely, the cheapest first: more would be felt while typing. Each look goes through every
+ * part, so a plan of many parts gets fewer.
+ */
+function getMostLooks({ context }: PlanJob): number {
+  return clamp(Math.floor(240 / Math.max(1, context.parts.length)), 6, 24);
+}
 
 const ALL_STOPPED = 'Every bar on offer is stopped by something: the cheapest that only a close look stops';
 
-function takeBest(trials: readonly SectionTrial[], look: SectionLook): Best | null {
+function takeBest(job: PlanJob, trials: readonly SectionTrial[], look: SectionLook): Best | null {
   const looked = new Set<SectionTrial>();
   for (const { rule, holds, order, isProved } of CLASSES) {
     const pool = trials.filter((trial) => holds(trial) && !looked.has(trial)).sort(order);
     const first = pool[0];
     if (first === undefined) continue;
     if (!isProved || trials.length === 1) return looked.size > 0 ? takeFirst(looked) : { trial: first, rule };
-    for (const trial of pool.slice(0, MOST_LOOKED_AT - looked.size)) {
+    for (const trial of pool.slice(0, getMostLooks(job) - looked.size)) {
       if (look.getStop(trial) === '') return { trial, rule };
       looked.add(trial);
     }

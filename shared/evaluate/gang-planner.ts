@@ -23,6 +23,7 @@ import { getNestTotals } from './nest-memo';
 export class GangPlanner {
   private readonly options = new Map<string, ReadonlyMap<string, readonly GangOption[]>>();
   private readonly layouts = new Map<string, readonly LaidBlank[]>();
+  private readonly leaner = new Map<string, boolean>();
   private readonly context: EngineContext;
   private readonly partingWidth: number;
   private readonly cutting: BarCutting;
@@ -43,15 +44,33 @@ export class GangPlanner {
    */
   lay(bar: BarOffer, offers: readonly LengthOffer[], longestBlank: number): readonly LaidBlank[] {
     const { context } = this;
-    const alone = this.layOut(this.choose(offers, longestBlank));
+    const alone = this.layAlone(offers, longestBlank);
     if (context.parts.length < 2 || isPinned(context.plan.layout) || getPinnedPartsPerBlank(context) !== null)
       return alone;
     const leanest = this.layOut(this.chooseLeanest(offers, longestBlank));
-    if (leanest === alone) return alone;
-    const price = (blanks: readonly LaidBlank[]): NestTotals => {
-      return getNestTotals(buildNestInput(context, bar, blanks), LIGHT_BUDGET);
-    };
-    return isCheaper(price(leanest), price(alone)) ? leanest : alone;
+    return leanest === alone || !this.isLeanestCheaper(bar, offers, { leanest, alone }) ? alone : leanest;
+  }
+
+  /** Asked of the first bar that comes in these lengths: prices go by the length in much the same way for the others. */
+  private isLeanestCheaper(
+    bar: BarOffer,
+    offers: readonly LengthOffer[],
+    { leanest, alone }: { leanest: readonly LaidBlank[]; alone: readonly LaidBlank[] },
+  ): boolean {
+    const key = [leanest, alone].map((blanks) => blanks.map(({ onIt }) => onIt.length).join(' '));
+    const whole = [...key, offers.map(({ length }) => length).join(' ')].join('|');
+    const known = this.leaner.get(whole);
+    if (known !== undefined) return known;
+    const price = (blanks: readonly LaidBlank[]): NestTotals =>
+      getNestTotals(buildNestInput(this.context, bar, blanks), LIGHT_BUDGET);
+    const answer = isCheaper(price(leanest), price(alone));
+    this.leaner.set(whole, answer);
+    return answer;
+  }
+
+  /** The blanks with the number of parts on each as it is best for that part alone. */
+  layAlone(offers: readonly LengthOffer[], longestBlank: number): readonly LaidBlank[] {
+    return this.layOut(this.choose(offers, longestBlank));
   }
 
   private layOut(partsPerBlank: ReadonlyMap<string, number>): readonly LaidBlank[] {

@@ -61,10 +61,10 @@ export class SectionLooks implements SectionLook {
     if (forced === null) return '';
     const { context } = this.job;
     const results: EngineResults = { ...getEmptyResults(), ...forced, section };
-    const finding = computeFindings(context.plan, context.shop, results).find(
-      (one) => one.severity === 'stop' && this.isOfTheBar(one, forced),
-    );
-    return finding === undefined ? '' : (STOP_WORDS[finding.code] ?? finding.sentence);
+    const stops = computeFindings(context.plan, context.shop, results).filter(({ severity }) => severity === 'stop');
+    // What no other bar would take away stops the plan whatever is taken.
+    const [first] = stops.every((stop) => this.isOfTheBar(stop, forced)) ? stops : [];
+    return first === undefined ? '' : (STOP_WORDS[first.code] ?? first.sentence);
   }
 
   private isOfTheBar({ code, key }: Finding, forced: ForcedSetup): boolean {

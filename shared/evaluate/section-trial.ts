@@ -56,7 +56,9 @@ export function computeTrialInHand(job: PlanJob, { option }: SectionTrial): Sect
 function tryBar(job: PlanJob, option: SectionOption, isInHand: boolean): SectionTrial {
   const { context } = job;
   const section = computeSection(context, option, null, isInHand);
-  const blanks = layBlanks(job, option, section);
+  const alone = job.gangs.layAlone(getLengthOffers(job, option), getLongestBlank(job, section));
+  const isHopeless = !getFit(job, section, alone).fitsNominal;
+  const blanks = isHopeless ? alone : layBlanks(job, option, section);
   const fit = getFit(job, section, blanks);
   const setup = fit.fitsNominal ? seatFew(job, section, blanks) : null;
   const totals = fit.fitsNominal ? getTotals(job, option, blanks) : null;
