@@ -10,7 +10,7 @@ import type {
 } from '../engine/results';
 import type { Evaluation } from '../evaluate';
 import type { PerFace } from '../model/faces';
-import type { Part, Plan } from '../model/plan';
+import type { Part, Plan, Station } from '../model/plan';
 import type { CutOffCutter, Holder, JawSet, Machine, Shop, Vise } from '../model/shop';
 
 /** What every view asks of a plan and its evaluation, looked up once. Lengths are mm in the plan's frame. */
@@ -124,27 +124,31 @@ export function getBarSpan(scene: Scene): { bottom: number; top: number } {
 /** Width of a part across Y at a length along it (from its own left end, unmirrored). */
 export function getWidthAt(part: Part, x: number): number {
   const station = part.stations.find((candidate) => x >= candidate.from && x <= candidate.to);
-  if (!station) {
-    return part.thickness;
-  }
-  const span = station.to - station.from;
-  const share = span > 0 ? (x - station.from) / span : 0;
-  return station.width + (station.widthEnd - station.width) * share;
+  return station ? getStationWidth(station, x) : part.thickness;
 }
 
-/** Breakpoints of the part's width along X, from its own left end, ascending; a step has two points at one length. */
+function getStationWidth({ from, to, width, widthEnd }: Station, x: number): number {
+  const share = to > from ? (x - from) / (to - from) : 0;
+  return width + (widthEnd - width) * share;
+}
+
+/**
+ * Breakpoints of the part's width along X, from its own left end, ascending; a step has two points at one length. What
+ * stations say of lengths before or past the part is left out: there is no metal.
+ */
 export function getWidthProfile(part: Part): { x: number; width: number }[] {
-  const stations = part.stations.toSorted((a, b) => a.from - b.from);
+  const stations = part.stations
+    .filter((station) => station.from < part.length && station.to > 0)
+    .toSorted((a, b) => a.from - b.from);
   const points: { x: number; width: number }[] = [];
   let reached = 0;
   for (const station of stations) {
     if (station.from > reached + 1e-9) {
       points.push({ x: reached, width: part.thickness }, { x: station.from, width: part.thickness });
     }
-    points.push(
-      { x: Math.max(station.from, reached), width: station.width },
-      { x: Math.min(station.to, part.length), width: station.widthEnd },
-    );
+    for (const x of [Math.max(station.from, reached), Math.min(station.to, part.length)]) {
+      points.push({ x, width: getStationWidth(station, x) });
+    }
     reached = Math.max(reached, station.to);
   }
   if (reached < part.length - 1e-9) {

@@ -69,7 +69,9 @@ function addStretch(draft: Draft, bar: BarUse, line: CutListLine, height: number
   const letter = name.split(':')[0] ?? name;
   const texts = [`${name} ${length}`, `${letter} ${length}`, letter];
   const text = texts.find((each) => getTextWidth(each, size) <= room) ?? fitText(letter, room, size);
-  if (text.length === 0 || text === '…') {
+  // Cut short, a blank's letter still tells it; "d…" tells nothing.
+  const isUseless = text.length === 0 || text === '…' || (line.kind === 'drop' && text.endsWith('…'));
+  if (isUseless) {
     return;
   }
   if (line.kind === 'drop') {

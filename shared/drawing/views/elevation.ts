@@ -15,8 +15,9 @@ import {
   toDrawing,
 } from '../draft';
 import { addBreakLine, addSectionLine, addZeroSymbol } from '../furniture';
+import { addHiddenHole, addRoundHole, type HoleLook } from '../holes';
 import type { View } from '../marks';
-import { getCircle, getRectangle, getSlot } from '../paths';
+import { getCircle, getRectangle } from '../paths';
 import {
   getBarSpan,
   getBedZ,
@@ -76,7 +77,7 @@ export function buildElevation(plan: Plan, evaluation: Evaluation, shop: Shop, o
   for (const piece of scene.parts) {
     addPiece(draft, scene, piece, options.sectionX ?? null);
   }
-  addJaws(draft, scene);
+  addJaws(draft, scene, options.sectionX ?? null);
   addStop(draft, scene);
   addLine(
     draft,
@@ -281,55 +282,13 @@ function addSlot(draft: Draft, scene: Scene, piece: ScenePart, outline: Envelope
 }
 
 function addHole(draft: Draft, piece: ScenePart, hole: Hole): void {
-  const feature: FeatureRef = { kind: 'part', id: piece.placed.slotId };
+  const look: HoleLook = { feature: { kind: 'part', id: piece.placed.slotId }, beyond: 2 };
   const x = getPartX(piece, hole.x);
-  const half = (hole.diameter + hole.slotLength) / 2;
-  const beyond = toDrawing(draft, 2);
   if (hole.axis === 'y') {
-    const y = piece.bottom + hole.z;
-    const outline =
-      hole.slotLength > 0 ? getSlot(x, y, hole.slotLength, hole.diameter / 2) : getCircle(x, y, hole.diameter / 2);
-    addPath(draft, 'bore', outline, { pen: 'wide', fill: 'paper', feature });
-    addLine(
-      draft,
-      'centre',
-      [
-        { x: x - half - beyond, y },
-        { x: x + half + beyond, y },
-      ],
-      { pen: 'chain' },
-    );
-    addLine(
-      draft,
-      'centre',
-      [
-        { x, y: y - hole.diameter / 2 - beyond },
-        { x, y: y + hole.diameter / 2 + beyond },
-      ],
-      { pen: 'chain' },
-    );
-    return;
+    addRoundHole(draft, { x, y: piece.bottom + hole.z }, hole, piece, look);
+  } else {
+    addHiddenHole(draft, x, hole, piece, look);
   }
-  for (const side of [-half, half]) {
-    addLine(
-      draft,
-      'bore',
-      [
-        { x: x + side, y: piece.bottom },
-        { x: x + side, y: piece.top },
-      ],
-      { pen: 'dashed', feature },
-    );
-  }
-  addLine(
-    draft,
-    'centre',
-    [
-      { x, y: piece.bottom - beyond },
-      { x, y: piece.top + beyond },
-    ],
-    { pen: 'chain' },
-  );
 }
 
 /** Sets the name between the bores and the cutting plane where it fits, so that no line runs through it. */
@@ -387,7 +346,7 @@ function getFreeSpans(draft: Draft, piece: ScenePart, sectionX: number | null): 
 }
 
 /** The fixed jaws stand before the bar and hide its gripped part. */
-function addJaws(draft: Draft, scene: Scene): void {
+function addJaws(draft: Draft, scene: Scene, sectionX: number | null): void {
   const { bed } = getBedZ(scene);
   const grip = scene.blank.stack.grip.nominal;
   for (const [index, span] of getJawSpans(scene).entries()) {
@@ -396,25 +355,42 @@ function addJaws(draft: Draft, scene: Scene): void {
     addHiddenBar(draft, scene, span, -grip);
     addHiddenSeat(draft, scene, span, bed);
     addHiddenBolts(draft, scene, span, bed, feature);
-    addViseName(draft, index, span, bed, feature);
+    addViseName(draft, index, { ...span, bed, sectionX }, feature);
   }
 }
 
-/** Right of the vise's centre line: its name where half the jaw has room for it, else its number. */
+/** Room of the section line's letter and arrow on either side of the line, mm of paper. */
+const SECTION_ROOM = 6;
+
+/** Beside the vise's centre line, clear of the section line: its name, or where the jaw has no room for it its number. */
 function addViseName(
   draft: Draft,
   index: number,
-  span: { left: number; right: number },
-  bed: number,
+  { left, right, bed, sectionX }: { left: number; right: number; bed: number; sectionX: number | null },
   feature: FeatureRef,
 ): void {
-  const at = { x: (span.left + span.right) / 2 + toDrawing(draft, 1), y: bed + toDrawing(draft, 1.4) };
-  const room = span.right - at.x - toDrawing(draft, 0.5);
-  const names = [`vise ${index + 1}`, String(index + 1)];
   const size = toDrawing(draft, TEXT_SIZES.small);
-  const name = names.find((each) => getTextWidth(each, size) <= room);
-  if (name !== undefined && -bed > size * 2) {
-    addText(draft, at, name, { size: TEXT_SIZES.small, feature });
+  const clear = toDrawing(draft, 1);
+  const centre = (left + right) / 2;
+  const away = toDrawing(draft, SECTION_ROOM);
+  const starts = (width: number): number[] => [
+    centre + clear,
+    centre - clear - width,
+    ...(sectionX === null ? [] : [sectionX + away, sectionX - away - width]),
+  ];
+  const isFree = (from: number, to: number): boolean =>
+    from >= left + clear / 2 &&
+    to <= right - clear / 2 &&
+    (from >= centre + clear || to <= centre - clear) &&
+    (sectionX === null || from >= sectionX + away || to <= sectionX - clear);
+  const named = [`vise ${index + 1}`, String(index + 1)]
+    .flatMap((name) => {
+      const width = getTextWidth(name, size);
+      return starts(width).map((x) => ({ name, x, to: x + width }));
+    })
+    .find(({ x, to }) => isFree(x, to));
+  if (named !== undefined && -bed > size * 2) {
+    addText(draft, { x: named.x, y: bed + toDrawing(draft, 1.4) }, named.name, { size: TEXT_SIZES.small, feature });
   }
 }
 

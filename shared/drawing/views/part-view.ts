@@ -1,9 +1,10 @@
 import type { FeatureRef } from '../../findings/finding';
-import type { Part, Plan } from '../../model/plan';
+import type { Hole, Part, Plan } from '../../model/plan';
 import { addDimensionColumn, addDimensionRow, getDimensionText, type Span } from '../dimensions';
 import { addLine, addPath, addText, buildView, createDraft, type Draft, TEXT_SIZES, toDrawing } from '../draft';
+import { addHiddenHole, addRoundHole, type HoleLook } from '../holes';
 import type { Point, View } from '../marks';
-import { getCircle, getPolygon, getRectangle, getSlot } from '../paths';
+import { getPolygon, getRectangle } from '../paths';
 import { getWidthProfile } from '../scene';
 import { buildEmptyView } from './options';
 
@@ -79,59 +80,16 @@ function addFromAbove(draft: Draft, part: Part, allowance: Plan['allowance'], mi
   );
 }
 
-/** A hole round in one view and as hidden lines in the other. */
-function addHole(draft: Draft, part: Part, hole: Part['holes'][number], middle: number): void {
-  const feature: FeatureRef = { kind: 'part', id: part.id };
-  const radius = hole.diameter / 2;
-  const beyond = toDrawing(draft, 1.5);
-  const round = { x: hole.x, y: hole.axis === 'z' ? middle : hole.z };
-  const outline =
-    hole.slotLength > 0 ? getSlot(round.x, round.y, hole.slotLength, radius) : getCircle(round.x, round.y, radius);
-  addPath(draft, 'bore', outline, { pen: 'wide', fill: 'paper', feature });
-  const reach = radius + hole.slotLength / 2 + beyond;
-  addLine(
-    draft,
-    'centre',
-    [
-      { x: round.x - reach, y: round.y },
-      { x: round.x + reach, y: round.y },
-    ],
-    { pen: 'chain' },
-  );
-  addLine(
-    draft,
-    'centre',
-    [
-      { x: round.x, y: round.y - radius - beyond },
-      { x: round.x, y: round.y + radius + beyond },
-    ],
-    {
-      pen: 'chain',
-    },
-  );
+/** A hole round in one view and as hidden lines in the other, as far as it lies in the part. */
+function addHole(draft: Draft, part: Part, hole: Hole, middle: number): void {
+  const look: HoleLook = { feature: { kind: 'part', id: part.id }, beyond: 1.5 };
   const half = part.thickness / 2;
-  const [from, to] = hole.axis === 'z' ? [0, part.height] : [middle - half, middle + half];
-  for (const side of [-1, 1]) {
-    const x = hole.x + side * (radius + hole.slotLength / 2);
-    addLine(
-      draft,
-      'bore',
-      [
-        { x, y: from },
-        { x, y: to },
-      ],
-      { pen: 'dashed', feature },
-    );
-  }
-  addLine(
-    draft,
-    'centre',
-    [
-      { x: hole.x, y: from - beyond },
-      { x: hole.x, y: to + beyond },
-    ],
-    { pen: 'chain' },
-  );
+  const fromSide = { left: 0, right: part.length, bottom: 0, top: part.height };
+  const fromAbove = { left: 0, right: part.length, bottom: middle - half, top: middle + half };
+  const isBore = hole.axis === 'z';
+  const centre = { x: hole.x, y: isBore ? middle : hole.z };
+  addRoundHole(draft, centre, hole, isBore ? fromAbove : fromSide, look);
+  addHiddenHole(draft, hole.x, hole, isBore ? fromSide : fromAbove, look);
 }
 
 function addPartDimensions(draft: Draft, part: Part, middle: number): void {

@@ -1,12 +1,13 @@
 import type { Evaluation } from '../../evaluate';
 import type { FeatureRef } from '../../findings/finding';
-import type { Plan } from '../../model/plan';
+import type { Hole, Plan } from '../../model/plan';
 import type { Shop } from '../../model/shop';
 import { addDimensionColumn, addDimensionRow, getBothUnitsText, getDimensionText } from '../dimensions';
 import { addLine, addPath, addTextOnGround, buildView, createDraft, type Draft, TEXT_SIZES, toDrawing } from '../draft';
 import { addBreakLine, addZeroSymbol } from '../furniture';
+import { addHiddenHole, addRoundHole, type HoleLook } from '../holes';
 import type { Point, View } from '../marks';
-import { getCircle, getPolygon, getRectangle, getSlot } from '../paths';
+import { getPolygon, getRectangle } from '../paths';
 import { getCentreY, getPartX, getScene, getWidthProfile, type Scene, type ScenePart } from '../scene';
 import { fitText } from '../text-width';
 import { buildEmptyView, type ViewOptions } from './options';
@@ -237,58 +238,17 @@ function addPiece(draft: Draft, scene: Scene, piece: ScenePart): void {
   }
 }
 
-function addHole(draft: Draft, scene: Scene, piece: ScenePart, hole: ScenePart['part']['holes'][number]): void {
-  const feature: FeatureRef = { kind: 'part', id: piece.placed.slotId };
+function addHole(draft: Draft, scene: Scene, piece: ScenePart, hole: Hole): void {
+  const look: HoleLook = { feature: { kind: 'part', id: piece.placed.slotId }, beyond: 1.5 };
   const x = getPartX(piece, hole.x);
   const y = getCentreY(scene, piece);
-  const radius = hole.diameter / 2;
-  const beyond = toDrawing(draft, 1.5);
-  if (hole.axis === 'z') {
-    const outline = hole.slotLength > 0 ? getSlot(x, y, hole.slotLength, radius) : getCircle(x, y, radius);
-    addPath(draft, 'bore', outline, { pen: 'wide', fill: 'paper', feature });
-    const reach = radius + hole.slotLength / 2 + beyond;
-    addLine(
-      draft,
-      'centre',
-      [
-        { x: x - reach, y },
-        { x: x + reach, y },
-      ],
-      { pen: 'chain' },
-    );
-    addLine(
-      draft,
-      'centre',
-      [
-        { x, y: y - radius - beyond },
-        { x, y: y + radius + beyond },
-      ],
-      { pen: 'chain' },
-    );
-    return;
-  }
   const half = piece.part.thickness / 2;
-  for (const side of [-1, 1]) {
-    const at = x + side * (radius + hole.slotLength / 2);
-    addLine(
-      draft,
-      'bore',
-      [
-        { x: at, y: y - half },
-        { x: at, y: y + half },
-      ],
-      { pen: 'dashed', feature },
-    );
+  const metal = { left: piece.left, right: piece.right, bottom: y - half, top: y + half };
+  if (hole.axis === 'z') {
+    addRoundHole(draft, { x, y }, hole, metal, look);
+  } else {
+    addHiddenHole(draft, x, hole, metal, look);
   }
-  addLine(
-    draft,
-    'centre',
-    [
-      { x, y: y - half - beyond },
-      { x, y: y + half + beyond },
-    ],
-    { pen: 'chain' },
-  );
 }
 
 /** Tabs lie under the part: hidden lines across it. */
