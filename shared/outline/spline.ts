@@ -12,7 +12,7 @@ interface Weighted {
 
 /** Why a spline cannot be drawn, in words that follow "a spline", or null when it can. */
 export function getSplineFault({ degree, knots, controls, weights }: SplineShape): string | null {
-  if (controls.length === 0) return 'given by fit points alone';
+  if (controls.length === 0) return 'with too few points';
   if (!Number.isInteger(degree) || degree < 1 || degree > HIGHEST_DEGREE) return 'of a degree that is not read';
   if (controls.length <= degree) return 'with too few control points';
   if (knots.length !== controls.length + degree + 1) return 'whose knots do not fit its control points';

@@ -68,6 +68,20 @@ export const spline = (
   ...controls.flatMap(([x, y]) => at(x, y)),
 ];
 
+/** A spline by the points that it passes through alone; `more` may say its directions at the ends. */
+export const fitSpline = (points: readonly [number, number][], flags = 8, ...more: Pairs): Pairs => [
+  0, 'SPLINE', 8, '0', 70, flags, 71, 3, 74, points.length,
+  ...more,
+  ...points.flatMap(([x, y]) => [11, x, 21, y]),
+];
+
+/** Points of a circle at these angles, degrees. */
+export const getOnCircle = (centre: readonly [number, number], radius: number, anglesDeg: readonly number[]): [number, number][] =>
+  anglesDeg.map((angleDeg) => {
+    const angleRad = (angleDeg * Math.PI) / 180;
+    return [centre[0] + radius * Math.cos(angleRad), centre[1] + radius * Math.sin(angleRad)];
+  });
+
 export const insert = (block: string, x: number, y: number, ...more: Pairs): Pairs => [
   0, 'INSERT', 8, '0', 2, block, ...at(x, y), ...more,
 ];

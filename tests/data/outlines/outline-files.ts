@@ -1,7 +1,7 @@
 // The drawings that reading outlines is tested with, one fault or feature in each. The same link is drawn in many ways:
 // 120 x 20 mm, a strut of the sluice gate's hoist, its ends square or round.
 import {
-  arc, circle, ellipse, insert, line, lwpolyline, NORMAL_DOWN, polyline, rectangle, spline, writeDxf,
+  arc, circle, ellipse, fitSpline, getOnCircle, insert, line, lwpolyline, NORMAL_DOWN, polyline, rectangle, spline, writeDxf,
 } from './dxf-words';
 
 const LINK = rectangle(0, 0, 120, 20);
@@ -73,9 +73,23 @@ const dxfFiles: Record<string, string | Uint8Array> = {
     units: 'mm',
     entities: [spline(1, [0, 0, 1, 2, 3, 4, 4], [[0, 0], [120, 0], [120, 20], [0, 20], [0, 0]])],
   }),
+  'spline-one-fit-point': dxf({
+    units: 'mm',
+    entities: [line(0, 0, 100, 0), line(100, 20, 0, 20), line(0, 20, 0, 0), fitSpline([[100, 0]])],
+  }),
   'spline-fit-points-only': dxf({
     units: 'mm',
-    entities: [line(0, 0, 100, 0), line(100, 20, 0, 20), line(0, 20, 0, 0), [0, 'SPLINE', 8, '0', 70, 8, 71, 3, 74, 2, 11, 100, 21, 0, 11, 100, 21, 20]],
+    // A half circle by five of its points, and how it leaves the first and reaches the last.
+    entities: [
+      line(0, 0, 110, 0),
+      fitSpline(getOnCircle([110, 10], 10, [-90, -45, 0, 45, 90]), 8, 12, 1, 22, 0, 13, -1, 23, 0),
+      line(110, 20, 0, 20),
+      line(0, 20, 0, 0),
+    ],
+  }),
+  'bore-of-fit-points': dxf({
+    units: 'mm',
+    entities: [...LINK, fitSpline(getOnCircle([60, 10], 5, Array.from({ length: 12 }, (_unused, index) => 30 * index)), 9)],
   }),
   'insert': dxf({ units: 'mm', blocks: { LINK }, entities: [insert('LINK', 30, 40)] }),
   'insert-nested': dxf({

@@ -3,10 +3,11 @@ import { describe, expect, test } from 'vitest';
 import { computeArcShape } from '../../../main/services/import/svg/svg-arc';
 import { applyAffine, composeAffine, getMove, getScale, getTurn, transformShape } from '../../../shared/outline/affine';
 import { computeBulgeShape } from '../../../shared/outline/bulge';
+import { computeFitSpline, type FitEnds } from '../../../shared/outline/fit-spline';
 import { computeSegments, getOffset, getShapePoint } from '../../../shared/outline/flatten';
 import { getDistance, type Point } from '../../../shared/outline/point';
 import type { OutlineShape, SplineShape } from '../../../shared/outline/shapes';
-import { getSplineFault, getSplinePoint } from '../../../shared/outline/spline';
+import { getSplineFault, getSplinePoint, getSplineSpans } from '../../../shared/outline/spline';
 
 const number = fc.double({ min: -100, max: 100, noNaN: true });
 const point = fc.record({ x: number, y: number });
@@ -89,7 +90,7 @@ describe('a spline', () => {
   });
 
   test.each<[Partial<SplineShape>, string]>([
-    [{ controls: [] }, 'given by fit points alone'],
+    [{ controls: [] }, 'with too few points'],
     [{ knots: [0, 0, 1, 1] }, 'whose knots do not fit its control points'],
     [{ knots: [0, 0, 0, 1, 0.5, 1] }, 'whose knots do not rise'],
     [{ weights: [1, 0, 1] }, 'whose weights are not above zero'],
@@ -97,6 +98,113 @@ describe('a spline', () => {
     [{ degree: 40 }, 'of a degree that is not read'],
   ])('%o is refused: %s', (change, fault) => {
     expect(getSplineFault({ ...QUARTER, ...change })).toBe(fault);
+  });
+});
+
+describe('A spline through points', () => {
+  const passed = [
+    { x: 0, y: 0 },
+    { x: 10, y: 5 },
+    { x: 25, y: 4 },
+    { x: 30, y: -6 },
+    { x: 50, y: 0 },
+  ];
+  const free = { start: null, end: null };
+  const up = { x: 0, y: 2 };
+
+  /** The curve half way, by its own measure, between each point and the next. */
+  const getMiddles = (ends: FitEnds, isClosed: boolean): number[][] => {
+    const spline = computeFitSpline(passed, ends, isClosed);
+    if (spline === null) return [];
+    const shape: SplineShape = { kind: 'spline', ...spline, weights: spline.controls.map(() => 1) };
+    const spans = getSplineSpans(shape);
+    return spans.slice(1).map((to, index) => {
+      const { x, y } = getSplinePoint(shape, ((spans[index] ?? 0) + to) / 2);
+      return [x, y];
+    });
+  };
+
+  // Worked out by SciPy 1.17.1, interpolate.CubicSpline over chord lengths, with its natural, clamped and periodic ends.
+  test.each<[string, FitEnds, boolean, [number, number][]]>([
+    [
+      'with free ends',
+      free,
+      false,
+      [
+        [4.712744036, 2.701183981],
+        [18.209179279, 6.49138824],
+        [27.68774995, -1.120632578],
+        [38.284771847, -6.560829946],
+      ],
+    ],
+    [
+      'with a direction at each end',
+      { start: up, end: { x: 3, y: 4 } },
+      false,
+      [
+        [3.200059482, 3.620643859],
+        [18.86428706, 6.129991635],
+        [27.376475044, -1.033887409],
+        [40.131317273, -6.771620917],
+      ],
+    ],
+    [
+      'with a direction at one',
+      { start: up, end: null },
+      false,
+      [
+        [3.209858525, 3.619753821],
+        [18.789325786, 6.136800295],
+        [27.575384138, -1.051954129],
+        [38.367541072, -6.611418839],
+      ],
+    ],
+    [
+      'closed',
+      free,
+      true,
+      [
+        [3.752929637, 2.419594651],
+        [18.691888673, 6.636316435],
+        [27.30359868, -1.242554183],
+        [41.117053647, -5.647867506],
+        [24.816380491, 0.679528904],
+      ],
+    ],
+  ])('is the cubic spline of a general library: %s', (_what, ends, isClosed, expected) => {
+    const middles = getMiddles(ends, isClosed);
+    expect(middles).toHaveLength(expected.length);
+    for (const [index, [x, y]] of expected.entries()) {
+      expect(middles[index]?.[0]).toBeCloseTo(x, 8);
+      expect(middles[index]?.[1]).toBeCloseTo(y, 8);
+    }
+  });
+
+  test('is a line through two points, and none through one', () => {
+    const [from, to] = [passed[0], passed[1]];
+    const spline = computeFitSpline([from, from, to, to] as Point[], free, false);
+    expect(spline?.controls.map(({ x, y }) => [x, y].map((value) => Number(value.toFixed(9))))).toEqual([
+      [0, 0],
+      [3.333333333, 1.666666667],
+      [6.666666667, 3.333333333],
+      [10, 5],
+    ]);
+    expect(computeFitSpline([from, from] as Point[], free, false)).toBeNull();
+    expect(computeFitSpline([from, to, from] as Point[], free, true)).toBeNull();
+  });
+
+  test('passes through every point, whatever the points', () => {
+    fc.assert(
+      fc.property(fc.array(point, { minLength: 2, maxLength: 12 }), fc.boolean(), (points, isClosed) => {
+        const spline = computeFitSpline(points, free, isClosed);
+        if (spline === null) return;
+        for (const { x, y } of points) {
+          const nearest = Math.min(...spline.controls.map((control) => Math.hypot(control.x - x, control.y - y)));
+          expect(nearest).toBeLessThan(1e-6);
+        }
+        expect(getSplineFault({ kind: 'spline', ...spline, weights: spline.controls.map(() => 1) })).toBeNull();
+      }),
+    );
   });
 });
 

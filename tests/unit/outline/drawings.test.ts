@@ -54,6 +54,7 @@ const EXPECTED: Readonly<Record<string, Expected>> = {
   'bore-of-two-arcs.dxf': square({ bores: [[60, 10, 10]] }),
   'bore-of-bulges.dxf': square({ bores: [[60, 10, 10]] }),
   'bore-of-a-spline.dxf': square({ bores: [[60, 10, 10]] }),
+  'bore-of-fit-points.dxf': square({ bores: [[60, 10, 10]] }),
   'bore-off-centre.dxf': square({ bores: [[60, 12, 6]] }),
   'slot-along.dxf': square({ slots: 1 }),
   'slot-across.dxf': square({ slots: 1 }),
@@ -171,6 +172,7 @@ const REFUSED: Readonly<Record<string, string>> = {
 /** Drawings with tests of their own below. */
 const APART = [
   'spline-fit-points-only.dxf',
+  'spline-one-fit-point.dxf',
   'insert-bomb.dxf',
   'units-none.dxf',
   'r5-gap-and-duplicates.dxf',
@@ -231,16 +233,28 @@ describe('a file that cannot be read is refused in one sentence that names it', 
 });
 
 test('a spline that cannot be drawn blocks the outline and is listed', () => {
-  const drawing = readSample('spline-fit-points-only.dxf');
+  const drawing = readSample('spline-one-fit-point.dxf');
   expect(drawing.counts.find(({ type }) => type === 'SPLINE')).toEqual({
     type: 'SPLINE',
     read: 0,
     skipped: 1,
-    reasons: ['a spline given by fit points alone'],
+    reasons: ['a spline with too few points'],
   });
-  const outline = getOutline('spline-fit-points-only.dxf');
+  const outline = getOutline('spline-one-fit-point.dxf');
   expect(outline.outer).toBeNull();
   expect(outline.remarks[0]).toMatchObject({ code: 'no-outline', severity: 'block' });
+});
+
+test('a spline by the points it passes through is read as the smooth cubic through them, and that is told', () => {
+  const drawing = readSample('spline-fit-points-only.dxf');
+  expect(drawing.counts.find(({ type }) => type === 'SPLINE')).toMatchObject({ read: 1, skipped: 0 });
+  expect(drawing.remarks).toEqual([
+    '1 spline is given by the points it passes through alone, and read as the smooth cubic through them; between the points another program may draw a little differently.',
+  ]);
+  const outline = getOutline('spline-fit-points-only.dxf');
+  expect(outline.width).toBeCloseTo(120, 3);
+  // Through five points of a half circle the cubic stays within 0.01 mm of it.
+  expect(Math.abs(outline.areaMm2 - (2200 + 50 * Math.PI))).toBeLessThan(0.01 * 10 * Math.PI);
 });
 
 test('blocks that multiply into millions are cut off and told', () => {

@@ -1,3 +1,9 @@
+/** A group code and its value, as they stand in the file. */
+export interface DxfPair {
+  code: number;
+  value: string;
+}
+
 /** Anything the reader made of an entity. */
 export type DxfRecord = Readonly<Record<string, unknown>>;
 

@@ -1,4 +1,6 @@
 import { ExpectedProblem } from '../../expected-problem';
+import type { DxfPair } from './dxf-fields';
+import { completeFitSpline } from './fit-splines';
 
 /** What is learnt of a DXF file before its reader sees it. */
 export interface PreparedDxf {
@@ -8,6 +10,8 @@ export interface PreparedDxf {
   entityTypes: ReadonlyMap<string, number>;
   /** The same for each block, by its name. */
   blockTypes: ReadonlyMap<string, ReadonlyMap<string, number>>;
+  /** Splines given by the points they pass through alone, which the curve through them stands in for. */
+  fitSplines: number;
   /** False when the file ends without its end mark. */
   hasEnd: boolean;
 }
@@ -29,7 +33,7 @@ const FRAME_VERTEX = 16;
 export function prepareDxf(text: string, name: string): PreparedDxf {
   const lines = text.split(/\r\n|\r|\n/u);
   const pairs = readPairs(lines, name);
-  const kept = dropFrameVertices(pairs);
+  const { kept, fitSplines } = mendEntities(pairs);
   const counts = countTypes(kept);
   if (!counts.hasEntities) {
     throw new ExpectedProblem('outline-nothing', `${name} has no ENTITIES section, so there is nothing to read.`, name);
@@ -45,20 +49,16 @@ export function prepareDxf(text: string, name: string): PreparedDxf {
     text: kept.map((pair, index) => `${pair.code}\n${getSafeValue(pair, kept[index - 1])}`).join('\n'),
     entityTypes: counts.entities,
     blockTypes: counts.blocks,
+    fitSplines,
     hasEnd: counts.hasEnd,
   };
 }
 
-interface Pair {
-  code: number;
-  value: string;
-}
-
-function readPairs(lines: readonly string[], name: string): Pair[] {
+function readPairs(lines: readonly string[], name: string): DxfPair[] {
   if (lines.length / 2 > MOST_PAIRS) {
     throw new ExpectedProblem('outline-too-large', `${name} holds more than is read of a drawing.`, name);
   }
-  const pairs: Pair[] = [];
+  const pairs: DxfPair[] = [];
   for (let index = 0; index + 1 < lines.length; index += 2) {
     const codeText = (lines[index] ?? '').trim();
     // What follows the end mark is left alone; a blank line there is common.
@@ -86,20 +86,21 @@ const MARKS = new Set(['BLOCK', 'ENDBLK', 'TABLE', 'ENDTAB']);
 const TABLES = new Set(['LAYER', 'STYLE', 'LTYPE', 'VPORT']);
 
 /** A name that reads like a mark gets a space behind it, which is taken off again where the name is used. */
-function getSafeValue({ code, value }: Pair, before: Pair | undefined): string {
+function getSafeValue({ code, value }: DxfPair, before: DxfPair | undefined): string {
   const isTableHead = before?.code === 0 && before.value === 'TABLE';
   const isName = code !== 0 && (MARKS.has(value) || (!isTableHead && TABLES.has(value)));
   return isName ? `${value} ` : value;
 }
 
-function dropFrameVertices(pairs: readonly Pair[]): Pair[] {
-  const kept: Pair[] = [];
-  let entity: Pair[] = [];
+/** Leaves out vertices that are no points of their polyline, and gives splines of fit points alone their control points. */
+function mendEntities(pairs: readonly DxfPair[]): { kept: DxfPair[]; fitSplines: number } {
+  const kept: DxfPair[] = [];
+  let fitSplines = 0;
+  let entity: DxfPair[] = [];
   const flush = (): void => {
-    const isFrame =
-      entity[0]?.value === 'VERTEX' &&
-      entity.some(({ code, value }) => code === 70 && (Number.parseInt(value, 10) & FRAME_VERTEX) !== 0);
-    if (!isFrame) for (const pair of entity) kept.push(pair);
+    const completed = completeFitSpline(entity);
+    if (completed !== null) fitSplines += 1;
+    if (!isFrameVertex(entity)) for (const pair of completed ?? entity) kept.push(pair);
     entity = [];
   };
   for (const pair of pairs) {
@@ -107,7 +108,14 @@ function dropFrameVertices(pairs: readonly Pair[]): Pair[] {
     entity.push(pair);
   }
   flush();
-  return kept;
+  return { kept, fitSplines };
+}
+
+function isFrameVertex(entity: readonly DxfPair[]): boolean {
+  return (
+    entity[0]?.value === 'VERTEX' &&
+    entity.some(({ code, value }) => code === 70 && (Number.parseInt(value, 10) & FRAME_VERTEX) !== 0)
+  );
 }
 
 interface Counts {
@@ -118,7 +126,7 @@ interface Counts {
   isOpen: boolean;
 }
 
-function countTypes(pairs: readonly Pair[]): Counts {
+function countTypes(pairs: readonly DxfPair[]): Counts {
   const counts: Counts = { entities: new Map(), blocks: new Map(), hasEntities: false, hasEnd: false, isOpen: false };
   let section = '';
   let block: Map<string, number> | null = null;

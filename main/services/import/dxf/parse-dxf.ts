@@ -37,11 +37,17 @@ export function parseDxf(text: string, name: string): OutlineDrawing {
   expandEntities(context, entities, IDENTITY);
   countUnread(prepared, entities, tally);
   const remarks: string[] = [];
+  if (prepared.fitSplines > 0) remarks.push(describeFitSplines(prepared.fitSplines));
   if (!prepared.hasEnd) remarks.push('The end mark of the file is missing; what stands before it was read.');
   if (context.looksLeft <= 0 || context.entities.length >= MOST_SHAPES) {
     remarks.push('The drawing holds more than is read of one, so part of it is missing.');
   }
   return { format: 'dxf', entities: context.entities, counts: tally.list(), declaredUnit: getUnit(read), remarks };
+}
+
+function describeFitSplines(count: number): string {
+  const [these, them] = count === 1 ? ['1 spline is', 'it passes'] : [`${count} splines are`, 'they pass'];
+  return `${these} given by the points ${them} through alone, and read as the smooth cubic through them; between the points another program may draw a little differently.`;
 }
 
 function readWithLibrary({ text }: PreparedDxf, name: string): DxfRecord {
