@@ -39,14 +39,17 @@ export function fitText(text: string, room: number, size: number, weight: TextMa
     return text;
   }
   const characters = splitCharacters(text);
-  while (characters.length > 0) {
-    characters.pop();
-    const shortened = `${characters.join('').trimEnd()}…`;
-    if (getTextWidth(shortened, size, weight) <= room) {
-      return shortened;
-    }
+  const cut = (count: number): string => `${characters.slice(0, count).join('').trimEnd()}…`;
+  const getFits = (count: number): boolean => getTextWidth(cut(count), size, weight) <= room;
+  // Halving: the names of hundreds of parts would be measured thousands of times, one character less each time.
+  let fitting = 0;
+  let tooMany = characters.length;
+  while (tooMany - fitting > 1) {
+    const middle = Math.floor((fitting + tooMany) / 2);
+    if (getFits(middle)) fitting = middle;
+    else tooMany = middle;
   }
-  return getTextWidth('…', size, weight) <= room ? '…' : '';
+  return getFits(fitting) ? cut(fitting) : '';
 }
 
 /**

@@ -54,6 +54,21 @@ describe('Fitting text', () => {
     );
   });
 
+  it('keeps as much of the text as there is room for', () => {
+    fc.assert(
+      fc.property(
+        fc.array(fc.constantFrom(...'abmwIl.WM'), { minLength: 1, maxLength: 60 }),
+        fc.double({ min: 3, max: 60, noNaN: true }),
+        (characters, room) => {
+          const text = characters.join('');
+          const kept = fitText(text, room, 2).length - 1;
+          fc.pre(fitText(text, room, 2) !== text);
+          expect(getTextWidth(`${text.slice(0, kept + 1)}…`, 2)).toBeGreaterThan(room);
+        },
+      ),
+    );
+  });
+
   it('keeps a text that fits as it is and ends a shortened one with an ellipsis', () => {
     expect(fitText('Pawl arm', 100, 2.5)).toBe('Pawl arm');
     expect(fitText('Pawl arm of the sluice gate', 20, 2.5)).toBe('Pawl arm…');
