@@ -1,8 +1,9 @@
 import type { Part } from '../model/plan';
 import { computeAcross } from './across';
 import type { EngineContext } from './context';
+import { computeWeakestFactor, getHoldState, type HoldingSetup } from './hold-state';
 import type { LaidBlank } from './layout';
-import type { AcrossResult, SectionResult, VisesResult } from './results';
+import type { AcrossResult, SectionResult, StackResult, VisesResult } from './results';
 import { computeSeat } from './seat';
 import type { CutterChoice, SeatedBlank, SectionSetup, Setup } from './setup';
 import { computeStack, getNeedAboveJaws } from './stack';
@@ -54,23 +55,23 @@ export function computeSetup(
   if (room === null || carried.length === 0) return null;
   const mostGrip = section.height.least - getTallestNeed(context, cutter, carried);
   const seat = computeSeat(context, section, cutter, mostGrip);
+  const stacked = carried.flatMap((blank) => {
+    const part = getGoverningPart(context, cutter, blank);
+    return part === null ? [] : [{ blank, stack: computeStack(context, section, cutter, part, seat) }];
+  });
   const vises = computeVises(
     context,
     room,
-    carried.map(({ length }) => length),
+    stacked.map(({ blank, stack }) => ({
+      length: blank.length,
+      visesWanted: getVisesWanted({ ...sectionSetup, vises: clamp }, stack),
+    })),
     clamp,
   );
-  const seated = carried.flatMap((blank): SeatedBlank[] => {
-    const part = getGoverningPart(context, cutter, blank);
-    return part === null
-      ? []
-      : [
-          {
-            ...seatBlank(context, section, room, vises, blank),
-            stack: computeStack(context, section, cutter, part, seat),
-          },
-        ];
-  });
+  const seated = stacked.map(({ blank, stack }) => ({
+    ...seatBlank(context, section, room, vises, blank),
+    stack,
+  }));
   return {
     ...sectionSetup,
     across: isComparison ? [] : computeAcrossAll(context, section, blanks),
@@ -79,6 +80,16 @@ export function computeSetup(
     blanks: seated,
     governingBlank: getGoverningBlank(seated),
   };
+}
+
+/** Vises that must touch a blank for the hold the shop wants: what holds it grows with every one. */
+function getVisesWanted(setup: HoldingSetup, stack: StackResult): number {
+  const { context } = setup;
+  const inOne = computeWeakestFactor(
+    getHoldState(context, setup, { stack, contacts: [{ viseIndex: 0, from: 0, to: 0 }] }),
+  );
+  if (inOne === null) return 0;
+  return inOne > 0 ? context.rules.holdFactorCheck / inOne : Number.POSITIVE_INFINITY;
 }
 
 /** Width across the jaws for every part of the plan, with the bow of the longest blank that carries it. */

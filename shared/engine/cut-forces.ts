@@ -30,7 +30,7 @@ export function computeCutForces(context: EngineContext, setup: Setup): CutForce
  */
 export function getCutSpec(
   context: EngineContext,
-  setup: SectionSetup,
+  setup: Pick<SectionSetup, 'cutter'>,
   cut: Cut,
   deepestCutOff: number,
 ): CutSpec | null {
@@ -48,7 +48,7 @@ export function getCutSpec(
 }
 
 /** Tool of a cut: its own, or for a cut-off without one the release cutter; null when it cannot be found. */
-export function getCutTool(context: EngineContext, setup: SectionSetup, cut: Cut): Tool | null {
+export function getCutTool(context: EngineContext, setup: Pick<SectionSetup, 'cutter'>, cut: Cut): Tool | null {
   if (cut.kind === 'cutOff' && cut.toolId === '') return setup.cutter.tool;
   return context.toolById.get(cut.toolId) ?? null;
 }

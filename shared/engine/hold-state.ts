@@ -1,8 +1,10 @@
 import type { EngineContext } from './context';
 import { type CutForce, type CutSpec, computeCutForce } from './cut-force';
 import { computeLoadHeight, getCutSpec } from './cut-forces';
+import { keepByObject, keepByPair } from './memo';
 import { getDeepestCutOff } from './release-depth';
-import type { SeatedBlank, Setup } from './setup';
+import type { VisesResult } from './results';
+import type { CutterChoice, SeatedBlank, SectionSetup, Setup } from './setup';
 import { computeLiftFactor, computeSlipFactor, computeTipFactor, type GripLoad, type GripState } from './vise-grip';
 
 /** One cut with what its force hangs on, so that it can be taken again with other sizes. */
@@ -32,13 +34,27 @@ export interface HoldFactors {
   by: 'slip' | 'tip' | 'lift';
 }
 
-/** What holds a blank and what works on it. Cuts that cannot be made are left out. */
-export function getHoldState(context: EngineContext, setup: Setup, blank: SeatedBlank): HoldState {
-  const deepest = getDeepestCutOff(context, setup);
-  const cuts = context.plan.cuts.flatMap((cut): HeldCut[] => {
-    const spec = getCutSpec(context, setup, cut, deepest);
-    return spec !== null && computeCutForce(spec).feasible ? [{ cutId: cut.id, name: cut.name, spec }] : [];
+/** Every blank of a plan is worked on by the same cuts, so their forces are worked out once. */
+const getForce = keepByObject(computeCutForce);
+
+/** The cuts of a plan that can be made. */
+const getHeldCuts = keepByPair((context: EngineContext, cutter: CutterChoice): readonly HeldCut[] => {
+  const deepest = getDeepestCutOff(context, { cutter });
+  return context.plan.cuts.flatMap((cut): HeldCut[] => {
+    const spec = getCutSpec(context, { cutter }, cut, deepest);
+    return spec !== null && getForce(spec).feasible ? [{ cutId: cut.id, name: cut.name, spec }] : [];
   });
+});
+
+/** What of a setup the hold hangs on, beside the blank. */
+export type HoldingSetup = SectionSetup & { readonly vises: Pick<VisesResult, 'countedClampForceN'> };
+
+/** What holds a blank and what works on it. Cuts that cannot be made are left out. */
+export function getHoldState(
+  context: EngineContext,
+  setup: HoldingSetup,
+  blank: Pick<SeatedBlank, 'contacts' | 'stack'>,
+): HoldState {
   return {
     grip: {
       clampForceN: setup.vises.countedClampForceN * countTouching(blank),
@@ -49,7 +65,7 @@ export function getHoldState(context: EngineContext, setup: Setup, blank: Seated
     proudHeight: blank.stack.proudHeight.nominal,
     clearance: blank.stack.clearance,
     kerf: setup.cutter.kerf,
-    cuts,
+    cuts: getHeldCuts(context, setup.cutter),
   };
 }
 
@@ -76,7 +92,7 @@ export function getGripLoad(state: HoldState, spec: CutSpec, force: CutForce): G
 
 /** Factors of one cut against slipping, tipping and being pulled up. */
 export function computeHoldFactors(state: HoldState, spec: CutSpec): HoldFactors {
-  const load = getGripLoad(state, spec, computeCutForce(spec));
+  const load = getGripLoad(state, spec, getForce(spec));
   const slip = computeSlipFactor(state.grip, load);
   const tip = computeTipFactor(state.grip, load);
   const lift = computeLiftFactor(state.grip, load);
@@ -86,8 +102,12 @@ export function computeHoldFactors(state: HoldState, spec: CutSpec): HoldFactors
 
 /** The lowest factor over all cuts; null when no cut works on the blank. */
 export function computeWeakestFactor(state: HoldState): number | null {
-  const factors = state.cuts.map((cut) => computeHoldFactors(state, cut.spec).factor);
-  return factors.length > 0 ? Math.min(...factors) : null;
+  let weakest: number | null = null;
+  for (const { spec } of state.cuts) {
+    const { factor } = computeHoldFactors(state, spec);
+    if (weakest === null || factor < weakest) weakest = factor;
+  }
+  return weakest;
 }
 
 /** Pressure of the jaw allowed on the bar: a share of the softer yield strength, N/mm². */

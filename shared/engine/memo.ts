@@ -17,3 +17,19 @@ export function keepByPair<A extends object, B extends object, T>(
     return value;
   };
 }
+
+/**
+ * Keeps a result for as long as the object it was worked out from lives. For results that hang on nothing else.
+ *
+ * @param compute a pure function of it
+ */
+export function keepByObject<A extends object, T>(compute: (from: A) => T): (from: A) => T {
+  const kept = new WeakMap<A, { value: T }>();
+  return (from) => {
+    const found = kept.get(from);
+    if (found !== undefined) return found.value;
+    const value = compute(from);
+    kept.set(from, { value });
+    return value;
+  };
+}

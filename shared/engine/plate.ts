@@ -42,18 +42,24 @@ export interface WallPoint {
  */
 export function computeWallSecondMoment(points: readonly WallPoint[], from: number, to: number): number {
   let sum = 0;
-  for (const [index, end] of points.entries()) {
-    const start = points[index - 1];
-    if (start === undefined || end.x <= start.x) continue;
+  let start = points[0];
+  for (let index = 1; index < points.length && start !== undefined; index += 1) {
+    const end = points[index];
+    if (end === undefined) break;
     const low = Math.max(from, start.x);
     const high = Math.min(to, end.x);
-    if (high <= low) continue;
-    const at = (x: number) => start.thickness + ((end.thickness - start.thickness) * (x - start.x)) / (end.x - start.x);
-    const a = getNonNegative(at(low));
-    const b = getNonNegative(at(high));
-    sum += ((high - low) * (a + b) * (a ** 2 + b ** 2)) / 4;
+    if (end.x > start.x && high > low) {
+      const a = getThickness(start, end, low);
+      const b = getThickness(start, end, high);
+      sum += ((high - low) * (a + b) * (a ** 2 + b ** 2)) / 4;
+    }
+    start = end;
   }
   return sum / 12;
+}
+
+function getThickness(start: WallPoint, end: WallPoint, x: number): number {
+  return getNonNegative(start.thickness + ((end.thickness - start.thickness) * (x - start.x)) / (end.x - start.x));
 }
 
 /** A wall of changing thickness, loaded across its face at one place, lengths in mm. */

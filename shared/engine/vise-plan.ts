@@ -25,7 +25,7 @@ export interface Support {
   worstRatio: number;
 }
 
-/** Without a force to go by, at least this share of the blank is gripped (said of soft jaws in lathe chucks; common practice, no source). */
+/** At least this share of a blank is gripped where it can be (said of soft jaws in lathe chucks; common practice, no source). */
 const LEAST_GRIPPED_SHARE = 1 / 3;
 
 /** How many vises go on the table side by side, at least 1. */
@@ -152,29 +152,37 @@ export function getVisesNeeded(room: ViseRoom, blankLength: number, most: number
   return null;
 }
 
-/** A blank stays at the stop while it uses no more than this share of the limits, and leaves it only to gain as much as the other. */
-const AT_EASE = 0.5;
-const WORTH_MOVING = 0.1;
-
 /**
- * Where a blank best stands on given vises: at the stop where it is at ease there, else the place over one or several
- * neighbouring vises with the least overhang and gap for their limits.
+ * Where a blank stands on given vises: at the stop, its datum, wherever the limits let it stand there with a fair share of
+ * its length gripped. It leaves the stop only for a place that is within the limits, the one with the least overhang and gap
+ * over one or several neighbouring vises, or for any place where a vise touches it at all. So a vise that is dragged does
+ * not take the bar with it before it must.
  *
  * @returns blank's left end from the stop, 0 or more, mm
  */
 export function getBestBlankX(room: ViseRoom, centres: readonly number[], blankLength: number): number {
-  const atStop = getSupport(room, centres, 0, blankLength).worstRatio;
-  if (atStop <= AT_EASE) return 0;
-  let best = { x: 0, ratio: atStop - WORTH_MOVING };
+  const atStop = getSupport(room, centres, 0, blankLength);
+  if (isLegal(atStop) && isGripped(atStop, blankLength)) return 0;
+  let best = { x: 0, support: atStop };
   const sorted = centres.toSorted((a, b) => a - b);
   sorted.forEach((left, first) => {
     for (const right of sorted.slice(first)) {
       const x = (left + right) / 2 - blankLength / 2;
-      const ratio = x < 0 ? Number.POSITIVE_INFINITY : getSupport(room, centres, x, blankLength).worstRatio;
-      if (ratio < best.ratio) best = { x, ratio };
+      if (x < 0) continue;
+      const support = getSupport(room, centres, x, blankLength);
+      if (support.worstRatio < best.support.worstRatio) best = { x, support };
     }
   });
-  return best.x;
+  if (atStop.contacts.length === 0) return best.x;
+  return isLegal(best.support) && (!isLegal(atStop) || isGripped(best.support, blankLength)) ? best.x : 0;
+}
+
+function isLegal({ worstRatio }: Support): boolean {
+  return worstRatio <= 1 + SAME_LENGTH;
+}
+
+function isGripped({ contactLength }: Support, blankLength: number): boolean {
+  return contactLength >= blankLength * LEAST_GRIPPED_SHARE - SAME_LENGTH;
 }
 
 function getWorstRatio(room: ViseRoom, overhang: number, gap: number, grippedShare: number): number {

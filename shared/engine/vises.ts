@@ -35,27 +35,34 @@ export function getViseCeiling(context: EngineContext, room: ViseRoom): number {
   return getPinned(vises)?.length ?? getPinnedCount(viseCount) ?? getMostVises(room);
 }
 
+/** A kind of blank that the vises are to hold. */
+export interface BlankToHold {
+  /** mm */
+  length: number;
+  /** Vises that must touch it for the hold the shop wants; may be a fraction, infinite where no number is enough. */
+  visesWanted: number;
+}
+
 /**
  * Vises on the table (DESIGN 4.7 for the limits): the fewest that keep every blank within its longest legal overhang and
- * gap, set for the longest blank; pinned ones are kept and judged.
+ * gap and hold it, set for the longest blank; pinned ones are kept and judged.
  *
- * @param blankLengths one entry for each kind of blank, mm
+ * @param blanks one entry for each kind of blank
  */
 export function computeVises(
   context: EngineContext,
   room: ViseRoom,
-  blankLengths: readonly number[],
+  blanks: readonly BlankToHold[],
   clamp: { clampForceN: Figure; countedClampForceN: number },
 ): VisesResult {
-  const longest = Math.max(0, ...blankLengths);
-  const lengths = [...new Set(blankLengths)];
+  const longest = Math.max(0, ...blanks.map(({ length }) => length));
   const blankX = getPinned(context.plan.holding.blankX) ?? 0;
   const most = getMostVises(room);
   const place = (count: number): number[] => {
     const step = context.units === 'in' ? context.rules.nudgeStepInch : context.rules.nudgeStepMm;
     return roundCentres(getVisePositions(room, longest, blankX, count), step, room);
   };
-  const count = decideCount(context, room, lengths, most, place);
+  const count = decideCount(context, room, blanks, most, place);
   const centres = getDecided(context.plan.holding.vises, place(Math.max(1, Math.min(count.value, 24))), {
     rule: 'Placed so that overhang and gaps bend alike under the same force: a gap of four overhangs',
     formula: 'o = (L - n B) / (2 + 4 (n - 1)), gap = 4 o',
@@ -76,43 +83,72 @@ export function getBlankX(context: EngineContext, room: ViseRoom, centres: reado
   return pinned !== undefined && Number.isFinite(pinned) ? pinned : getBestBlankX(room, centres, length);
 }
 
+/** How a number of vises does. */
+interface CountTrial {
+  count: number;
+  isLegal: boolean;
+  /** Least over the blanks of vises that touch over vises wanted, no more than 1. */
+  held: number;
+}
+
 function decideCount(
   context: EngineContext,
   room: ViseRoom,
-  lengths: readonly number[],
+  blanks: readonly BlankToHold[],
   most: number,
   place: (count: number) => number[],
 ): Decided<number> {
-  const worst = (count: number): number => {
-    const centres = place(count);
-    return Math.max(
-      0,
-      ...lengths.map((length) => {
-        const x = getBlankX(context, room, centres, length);
-        return getSupport(room, centres, x, length).worstRatio;
-      }),
-    );
-  };
-  let auto = 1;
-  let isLegal = worst(1) <= 1 + SAME_LENGTH;
-  while (!isLegal && auto < most) {
-    auto += 1;
-    isLegal = worst(auto) <= 1 + SAME_LENGTH;
-  }
+  const auto = chooseCount(most, (count) => tryCount(context, room, blanks, place(count), count));
   const { vises, viseCount } = context.plan.holding;
   const pinned = getPinned(vises)?.length ?? getPinnedCount(viseCount);
-  return getDecided(pinned === undefined ? 'auto' : { pinned }, auto, {
-    rule: isLegal
-      ? 'Fewest vises that keep overhangs and gaps within the deflection limit'
-      : 'As many vises as go on the table; even so the blank stands out too far',
-    formula: 'fewest for which overhang <= longest legal overhang and gap <= longest legal gap',
+  return getDecided(pinned === undefined ? 'auto' : { pinned }, auto.count, {
+    rule: getCountRule(auto),
+    formula:
+      'overhang <= cbrt(3 E I d / F), gap <= cbrt(192 E I d / F), vises that touch × factor in one >= factor wanted',
     inputs: [
       getLimitInput('longest legal overhang', room.overhangLimit),
       getLimitInput('longest legal gap', room.gapLimit),
+      getInput('factor wanted', context.rules.holdFactorCheck, 'ratio'),
       getInput('most on the table', most, 'count'),
     ],
     source: COMMON_PRACTICE,
   });
+}
+
+/** The fewest that keep to the limits and hold; where none hold, the fewest that hold best. */
+function chooseCount(most: number, tryOut: (count: number) => CountTrial): CountTrial {
+  let best = tryOut(1);
+  for (let count = 2; count <= most && !(best.isLegal && best.held >= 1); count += 1) {
+    const next = tryOut(count);
+    // As long as nothing is legal each vise more is worth having; afterwards only one that grips more.
+    if (!best.isLegal || (next.isLegal && next.held > best.held + SAME_LENGTH)) best = next;
+  }
+  return best;
+}
+
+function tryCount(
+  context: EngineContext,
+  room: ViseRoom,
+  blanks: readonly BlankToHold[],
+  centres: readonly number[],
+  count: number,
+): CountTrial {
+  let worstRatio = 0;
+  let held = 1;
+  for (const { length, visesWanted } of blanks) {
+    const x = getBlankX(context, room, centres, length);
+    const support = getSupport(room, centres, x, length);
+    worstRatio = Math.max(worstRatio, support.worstRatio);
+    if (visesWanted > 0) held = Math.min(held, support.contacts.length / visesWanted);
+  }
+  return { count, isLegal: worstRatio <= 1 + SAME_LENGTH, held };
+}
+
+function getCountRule({ isLegal, held }: CountTrial): string {
+  if (!isLegal) return 'As many vises as go on the table; even so the blank stands out too far';
+  return held >= 1
+    ? 'Fewest vises that keep overhangs and gaps within the deflection limit and hold with the factor wanted'
+    : 'Fewest vises that keep overhangs and gaps within the deflection limit and hold as well as vises can; more would not touch the blank that holds least';
 }
 
 function getLimitInput(name: string, limit: number): WhyInput {

@@ -184,7 +184,10 @@ describe('remedies do what they say', () => {
     ...plan,
     cuts: plan.cuts.map((cut) => (cut.kind === 'cutOff' ? { ...cut, feedPerTooth: cut.feedPerTooth * times } : cut)),
   });
-  const inOneVise = (plan: Plan): Plan => ({ ...plan, holding: { ...plan.holding, viseCount: { pinned: 1 } } });
+  const inVises = (plan: Plan, count: number): Plan => ({
+    ...plan,
+    holding: { ...plan.holding, viseCount: { pinned: count } },
+  });
 
   /** The bar, its way up and the blanks as the engine took them, so that nothing but the remedy changes. */
   function keepChoice(plan: Plan): Plan {
@@ -217,14 +220,14 @@ describe('remedies do what they say', () => {
     ['arms by torque', turn(arms, 20)],
     ['arms on a shelf', onShelf(clamp(arms, 5000), null)],
     ['arms on a shallow shelf', onShelf(clamp(arms, 5000), 6)],
-    ['arms in one vise', inOneVise(clamp(arms, 6000))],
+    ['arms in one vise', inVises(clamp(arms, 6000), 1)],
     ['arms in a low bar', inBar(clamp(arms, 5000), 'bar-4140-0750x2000')],
     ['arms in a high bar', inBar(clamp(arms, 5000), 'bar-4140-0750x3000')],
     ['arms parted off too fast', feedCutOff(clamp(arms, 9000), 25)],
     ['links at 1500 N', clamp(links, 1500)],
-    ['links at 3000 N', clamp(links, 3000)],
+    ['links at 3000 N in two vises', inVises(clamp(links, 3000), 2)],
     ['links on a shallow shelf', onShelf(clamp(links, 3000), 4)],
-    ['links in a higher bar', inBar(clamp(links, 3000), 'bar-6082-15x40')],
+    ['links in a higher bar', inBar(inVises(clamp(links, 3000), 2), 'bar-6082-15x40')],
     ...defaultShop.jawSets.map((jaws): [string, Plan] => [`arms in ${jaws.id}`, inJaws(clamp(arms, 4000), jaws.id)]),
   ];
   const tried = new Set<string>();

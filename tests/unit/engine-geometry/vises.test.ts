@@ -9,6 +9,9 @@ import {
   getVisesNeeded,
   type ViseRoom,
 } from '../../../shared/engine/vise-plan';
+import { evaluate } from '../../../shared/evaluate';
+import { defaultShop } from '../../../shared/model/catalogue/default-shop';
+import { buildKeeperLinks } from '../../../shared/model/catalogue/sample-keeper-links';
 import type { Plan } from '../../../shared/model/plan';
 import { buildBar, buildVise, evaluateScenario, type Scenario } from './scenario';
 
@@ -142,10 +145,45 @@ describe('support of a blank', () => {
     });
   });
 
-  it('keeps a blank at the stop where it is at ease, else moves it over the vises', () => {
+  it('keeps a blank at the stop within the limits, else moves it over the vises', () => {
     expect(getBestBlankX(ROOM, [60], 125)).toBe(0);
-    expect(getBestBlankX(ROOM, [80], 110)).toBe(25);
+    expect(getBestBlankX(ROOM, [80], 110)).toBe(0);
+    expect(getBestBlankX(ROOM, [110], 110)).toBe(55);
     expect(getBestBlankX(ROOM, [400], 150)).toBe(325);
+  });
+
+  it('moves a blank off the stop to grip a third of it', () => {
+    // 12 of 50 mm in the jaws at the stop, all of it over the vise.
+    expect(getSupport(ROOM, [88], 0, 50)).toMatchObject({ contactLength: 12, worstRatio: 38 / 40 });
+    expect(getBestBlankX(ROOM, [88], 50)).toBe(63);
+  });
+
+  it('leaves a blank at the stop where it stands out too far everywhere', () => {
+    expect(getBestBlankX(ROOM, [200], 300)).toBe(0);
+  });
+
+  it('lets a blank go once as a vise is dragged away from the stop, and take it along from there', () => {
+    const dragged = Array.from({ length: 300 }, (_, step) => ({
+      centre: 60 + step,
+      x: getBestBlankX(ROOM, [60 + step], 110),
+    }));
+    const left = dragged.findIndex(({ x }) => x > 0);
+    expect(dragged[left]?.centre).toBe(91);
+    for (const { centre, x } of dragged.slice(left)) expect(x).toBeCloseTo(centre - 55, 9);
+  });
+
+  it('leaves every blank at the stop that is within the limits there', () => {
+    const anyCentres = fc.array(fc.double({ min: 0, max: 800, noNaN: true }), { minLength: 1, maxLength: 4 });
+    fc.assert(
+      fc.property(anyCentres, anyLength, (centres, length) => {
+        const atStop = getSupport(ROOM, centres, 0, length);
+        const x = getBestBlankX(ROOM, centres, length);
+        if (atStop.worstRatio <= 1 && atStop.contactLength >= length / 3) expect(x).toBe(0);
+        else if (x > 0 && atStop.contacts.length > 0)
+          expect(getSupport(ROOM, centres, x, length).worstRatio).toBeLessThanOrEqual(1 + 1e-6);
+      }),
+      { numRuns: 500 },
+    );
   });
 });
 
@@ -170,6 +208,36 @@ describe('vises of a plan', () => {
     expect(vises?.centres.value.every((centre) => Number.isInteger(centre))).toBe(true);
     expect(vises?.clash).toBe('');
     expect(blanks[0]?.contacts).toHaveLength(2);
+  });
+
+  it('takes one more where the hold asks for it and the blank reaches it', () => {
+    const links = buildKeeperLinks();
+    const clamp = (clampForceN: number): Plan => ({
+      ...links,
+      holding: { ...links.holding, clamp: { kind: 'force', clampForceN } },
+    });
+    const usual = evaluate(clamp(12_000), defaultShop);
+    const weak = evaluate(clamp(3000), defaultShop);
+    expect(usual.vises?.count.value).toBe(2);
+    expect(weak.vises?.count.value).toBeGreaterThan(2);
+    expect(weak.vises?.count.why.rule).toContain('hold with the factor wanted');
+    expect(weak.blanks[0]?.hold.weakest?.factor.value).toBeGreaterThanOrEqual(defaultShop.rules.holdFactorCheck);
+    const fewer = { ...clamp(3000), holding: { ...clamp(3000).holding, viseCount: { pinned: 2 } } };
+    const inTwo = evaluate(fewer, defaultShop);
+    expect(inTwo.blanks[0]?.hold.weakest?.factor.value).toBeLessThan(defaultShop.rules.holdFactorCheck);
+    expect(inTwo.vises?.count.auto).toBe(weak.vises?.count.value);
+  });
+
+  it('takes no more than the blank can reach, however weak the hold', () => {
+    const links = buildKeeperLinks();
+    const single: Plan = {
+      ...links,
+      partsPerBlank: { pinned: 1 },
+      holding: { ...links.holding, clamp: { kind: 'force', clampForceN: 1000 } },
+    };
+    const { vises } = evaluate(single, defaultShop);
+    expect(vises?.count.value).toBe(1);
+    expect(vises?.count.why.rule).toContain('more would not touch the blank that holds least');
   });
 
   it('keeps pinned places and judges them', () => {

@@ -401,7 +401,7 @@ describe('what helps a weak hold', () => {
     ['arms, on a shelf', edit(clamped(arms, 5000), onShelf)],
     ['arms, a shallow shelf', edit(clamped(arms, 5000), onShelf, [['holding', 'shelfDepth'], { pinned: 8 }])],
     ['arms in a low bar', edit(clamped(arms, 5000), takeBar(2))],
-    ['links, too little', clamped(links, 3000)],
+    ['links, too little', edit(clamped(links, 3000), [['holding', 'viseCount'], { pinned: 2 }])],
     ['links, far too little', clamped(links, 1500)],
   ])('every fix offered truly raises the factor: %s', (_name, plan) => {
     const before = getLeast(plan);
