@@ -8,6 +8,7 @@ import { Calm } from './calm';
 import { AfterFirstPicture } from './first-picture';
 import { FiveSteps } from './five-steps';
 import { Guarded } from './guarded';
+import { useOnePanelWhenNarrow } from './one-panel';
 
 // Kept from rendering with the page, which follows the plan on every frame of a drag.
 const CalmSetup = memo(() => (
@@ -24,6 +25,7 @@ const CalmFindings = memo(() => (
 /** The Bench with its side panels: what is decided on the left, what was found on the right. */
 export function BenchPage() {
   const { view } = useApp();
+  useOnePanelWhenNarrow();
   const leftOpen = useView((state) => state.leftOpen);
   const rightOpen = useView((state) => state.rightOpen);
   const isEmpty = usePlanFact((plan) => plan.parts.length === 0);
