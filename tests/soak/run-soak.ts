@@ -21,6 +21,7 @@ const PROGRAMS: readonly (readonly [string, ...string[]])[] = [
   ]),
   ['soak-kills', '300', String(seed)],
   ['soak-readers', '10000', String(seed)],
+  ['soak-largest'],
 ];
 
 /** Each program keeps about one core busy. */
