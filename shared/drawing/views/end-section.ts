@@ -3,6 +3,7 @@ import type { Evaluation } from '../../evaluate';
 import type { FeatureRef } from '../../findings/finding';
 import type { Plan } from '../../model/plan';
 import type { Shop } from '../../model/shop';
+import { addCounterbore } from '../counterbore';
 import { addDimensionColumn, getBothUnitsText, getDimensionText } from '../dimensions';
 import {
   addLine,
@@ -302,30 +303,14 @@ function addJaw(draft: Draft, scene: Scene, jaws: JawsAcross, side: 'fixed' | 'm
   }
   const { bolts } = scene.jawSet;
   if (bolts) {
-    const middle = jaws.bed + bolts.centreHeight;
-    const half = bolts.counterboreDiameter / 2;
-    const mouth = y(-jaws.ledge);
-    const floor = y(bolts.counterboreDepth - jaws.ledge);
-    addLine(
-      draft,
-      'hidden',
-      [
-        { x: mouth, y: middle - half },
-        { x: floor, y: middle - half },
-        { x: floor, y: middle + half },
-        { x: mouth, y: middle + half },
-      ],
-      { pen: 'dashed', feature },
-    );
-    addLine(
-      draft,
-      'centre',
-      [
-        { x: mouth, y: middle },
-        { x: y(back), y: middle },
-      ],
-      { pen: 'chain' },
-    );
+    const bore = {
+      mouth: y(-jaws.ledge),
+      floor: y(bolts.counterboreDepth - jaws.ledge),
+      back: y(back),
+      middle: jaws.bed + bolts.centreHeight,
+      diameter: bolts.counterboreDiameter,
+    };
+    addCounterbore(draft, bore, feature);
   }
 }
 

@@ -2,6 +2,7 @@ import type { Evaluation } from '../../evaluate';
 import type { FeatureRef } from '../../findings/finding';
 import type { Plan } from '../../model/plan';
 import type { Shop } from '../../model/shop';
+import { addCounterbore } from '../counterbore';
 import { addDimensionColumn, addDimensionRow, getBothUnitsText } from '../dimensions';
 import {
   addLine,
@@ -76,6 +77,7 @@ function getShelfSizes(scene: Scene): ShelfSizes {
 
 function addJawsOnSpacer(draft: Draft, scene: Scene, sizes: ShelfSizes): void {
   const { depth, ledge, spacer, spacerTop, opening, plate, bed } = sizes;
+  const { bolts } = scene.jawSet;
   for (const side of ['fixed', 'moving'] as const) {
     const y = (into: number): number => (side === 'fixed' ? -into : opening + into);
     const feature: FeatureRef = { kind: 'jaw', id: side };
@@ -93,7 +95,16 @@ function addJawsOnSpacer(draft: Draft, scene: Scene, sizes: ShelfSizes): void {
       fill: 'cleanup',
       feature: { kind: 'seat', id: 'shelf' },
     });
-    addCounterbore(draft, scene, sizes, y, feature);
+    if (bolts) {
+      const bore = {
+        mouth: y(-ledge),
+        floor: y(bolts.counterboreDepth - ledge),
+        back: y(plate - ledge),
+        middle: bed + bolts.centreHeight,
+        diameter: bolts.counterboreDiameter,
+      };
+      addCounterbore(draft, bore, feature);
+    }
   }
   addPath(draft, 'seat', getRectangle(ledge, bed, ledge + spacer, spacerTop), {
     pen: 'wide',
@@ -128,43 +139,6 @@ function addJawsOnSpacer(draft: Draft, scene: Scene, sizes: ShelfSizes): void {
       );
     }
   }
-}
-
-function addCounterbore(
-  draft: Draft,
-  scene: Scene,
-  sizes: ShelfSizes,
-  y: (into: number) => number,
-  feature: FeatureRef,
-): void {
-  const { bolts } = scene.jawSet;
-  if (!bolts) {
-    return;
-  }
-  const middle = sizes.bed + bolts.centreHeight;
-  const half = bolts.counterboreDiameter / 2;
-  const mouth = y(-sizes.ledge);
-  const floor = y(bolts.counterboreDepth - sizes.ledge);
-  addLine(
-    draft,
-    'hidden',
-    [
-      { x: mouth, y: middle - half },
-      { x: floor, y: middle - half },
-      { x: floor, y: middle + half },
-      { x: mouth, y: middle + half },
-    ],
-    { pen: 'dashed', feature },
-  );
-  addLine(
-    draft,
-    'centre',
-    [
-      { x: mouth, y: middle },
-      { x: y(sizes.plate - sizes.ledge), y: middle },
-    ],
-    { pen: 'chain' },
-  );
 }
 
 function addShelfDimensions(draft: Draft, scene: Scene, sizes: ShelfSizes): void {
@@ -279,31 +253,11 @@ function addBoltPlaces(draft: Draft, scene: Scene, sizes: ShelfSizes, middle: nu
   }
   const { ledge, opening, plate } = sizes;
   for (const along of [middle - bolts.spacing / 2, middle + bolts.spacing / 2]) {
-    const half = bolts.counterboreDiameter / 2;
     for (const [mouth, floor, back] of [
       [ledge, ledge - bolts.counterboreDepth, ledge - plate],
       [opening - ledge, opening - ledge + bolts.counterboreDepth, opening - ledge + plate],
     ] as const) {
-      addLine(
-        draft,
-        'hidden',
-        [
-          { x: mouth, y: along - half },
-          { x: floor, y: along - half },
-          { x: floor, y: along + half },
-          { x: mouth, y: along + half },
-        ],
-        { pen: 'dashed' },
-      );
-      addLine(
-        draft,
-        'centre',
-        [
-          { x: mouth, y: along },
-          { x: back, y: along },
-        ],
-        { pen: 'chain' },
-      );
+      addCounterbore(draft, { mouth, floor, back, middle: along, diameter: bolts.counterboreDiameter });
     }
   }
 }
