@@ -128,7 +128,7 @@ export function BenchPane(props: BenchPaneProps) {
           camera={camera}
           onMenu={openMenu}
         />
-        <FindingMarks pane={pane} anchors={props.anchors} rect={rect} camera={camera} />
+        <FindingMarks pane={pane} view={props.restedView} anchors={props.anchors} rect={rect} camera={camera} />
         {pane === 'elevation' && (
           <Minimap
             pane={pane}
