@@ -15,28 +15,62 @@ interface GuardedProps {
 
 /** A view that may fail without taking the plan along: it says so, and every other view, undo and saving still work. */
 export function Guarded({ name, children }: GuardedProps) {
-  const { documents } = useApp();
   return (
     <ErrorBoundary
       resetKey={usePlan()}
       renderFault={(fault, retry) => (
-        <div className="view-fault" role="alert">
-          <SeverityMark severity="stop" />
-          <p>
-            {name} could not be shown: {fault.message}. Your plan is safe; save it, or undo the last step.
-          </p>
-          <div className="button-row">
-            <Button onPress={documents.undo}>Undo the last step</Button>
-            <Button look="primary" onPress={retry}>
-              Try again
-            </Button>
-          </div>
-          <FaultReport name={name} fault={fault} />
-        </div>
+        <FaultView name={name} fault={fault}>
+          <Button look="primary" onPress={retry}>
+            Try again
+          </Button>
+        </FaultView>
       )}
     >
       {children}
     </ErrorBoundary>
+  );
+}
+
+/** The whole page, where what failed is in no view: the plan can still be saved and undone. */
+export function GuardedPage({ children }: { children: ReactNode }) {
+  const { files, view } = useApp();
+  const save = async (): Promise<void> => {
+    if (await files.save()) view.notify('done', 'The plan is saved.');
+  };
+  return (
+    <ErrorBoundary
+      resetKey={usePlan()}
+      renderFault={(fault, retry) => (
+        <main className="fault-page">
+          <FaultView name="The planner" fault={fault}>
+            <Button onPress={retry}>Try again</Button>
+            <Button look="primary" onPress={() => void save()}>
+              Save
+            </Button>
+          </FaultView>
+        </main>
+      )}
+    >
+      {children}
+    </ErrorBoundary>
+  );
+}
+
+/** Says that something could not be shown, and what can be done; the children are further buttons. */
+function FaultView({ name, fault, children }: { name: string; fault: Fault; children: ReactNode }) {
+  const { documents } = useApp();
+  return (
+    <div className="view-fault" role="alert">
+      <SeverityMark severity="stop" />
+      <p>
+        {name} could not be shown: {fault.message}. Your plan is safe; save it, or undo the last step.
+      </p>
+      <div className="button-row">
+        <Button onPress={documents.undo}>Undo the last step</Button>
+        {children}
+      </div>
+      <FaultReport name={name} fault={fault} />
+    </div>
   );
 }
 
@@ -65,38 +99,6 @@ function CloseButton({ onPress }: { onPress: () => void }) {
     <Button look="primary" autoFocus onPress={onPress}>
       Close
     </Button>
-  );
-}
-
-/** The whole page, where what failed is in no view: the plan can still be saved and undone. */
-export function GuardedPage({ children }: { children: ReactNode }) {
-  const { documents, files, view } = useApp();
-  const name = 'The planner';
-  const save = async (): Promise<void> => {
-    if (await files.save()) view.notify('done', 'The plan is saved.');
-  };
-  return (
-    <ErrorBoundary
-      resetKey={usePlan()}
-      renderFault={(fault, retry) => (
-        <main className="view-fault is-page" role="alert">
-          <SeverityMark severity="stop" />
-          <p>
-            {name} could not be shown: {fault.message}. Your plan is safe; save it, or undo the last step.
-          </p>
-          <div className="button-row">
-            <Button onPress={documents.undo}>Undo the last step</Button>
-            <Button onPress={retry}>Try again</Button>
-            <Button look="primary" onPress={() => void save()}>
-              Save
-            </Button>
-          </div>
-          <FaultReport name={name} fault={fault} />
-        </main>
-      )}
-    >
-      {children}
-    </ErrorBoundary>
   );
 }
 

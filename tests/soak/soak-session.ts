@@ -48,22 +48,36 @@ async function work(page: Page, edits: number): Promise<{ made: number; undone: 
   return done;
 }
 
-const getUndo = (page: Page) => page.getByRole('button', { name: /^Undo/u });
+/** The name of the button that takes the last step back, or does it again. */
+async function readStep(page: Page, what: 'Undo' | 'Redo'): Promise<string> {
+  return (await page.locator(`button[aria-label^="${what}"]`).getAttribute('aria-label')) ?? '';
+}
+
+/** Waits until the button names another step than it did. */
+async function waitForStep(page: Page, what: 'Undo' | 'Redo', before: string): Promise<string> {
+  await page.locator(`button[aria-label^="${what}"]:not([aria-label=${JSON.stringify(before)}])`).waitFor();
+  return readStep(page, what);
+}
 
 /** Makes one edit and sees to it that it was one, by the step that undo then names. */
 async function makeEdit(page: Page, edit: Edit, count: number): Promise<void> {
+  const before = await readStep(page, 'Undo');
   await edit.make(page, count);
-  await page.getByRole('button', { name: edit.step }).waitFor();
+  const step = await waitForStep(page, 'Undo', before);
+  if (!edit.step.test(step)) throw new Error(`Another step was made: ${step}`);
 }
 
 async function undoAndRedo(page: Page): Promise<void> {
-  const made = await getUndo(page).getAttribute('aria-label');
+  const [made, redo] = [await readStep(page, 'Undo'), await readStep(page, 'Redo')];
   // In a field the keys would take back the typing.
   await page.evaluate(() => (document.activeElement as HTMLElement | null)?.blur());
   await page.keyboard.press('Control+z');
-  await page.getByRole('button', { name: (made ?? '').replace('Undo', 'Redo'), exact: true }).waitFor();
+  const undone = await waitForStep(page, 'Redo', redo);
+  if (undone.replace('Redo', 'Undo') !== made) throw new Error(`Another step was undone: ${undone}`);
   await page.keyboard.press('Control+Shift+z');
-  await page.getByRole('button', { name: made ?? '', exact: true }).waitFor();
+  await waitForStep(page, 'Redo', undone);
+  const redone = await readStep(page, 'Undo');
+  if (redone !== made) throw new Error(`Another step was done again: ${redone}`);
 }
 
 async function runSession(browserPath: string): Promise<boolean> {

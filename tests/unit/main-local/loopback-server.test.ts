@@ -1,5 +1,5 @@
 import { mkdirSync, symlinkSync, writeFileSync } from 'node:fs';
-import { type IncomingHttpHeaders, request as sendRequest } from 'node:http';
+import { type ClientRequest, type IncomingHttpHeaders, request as sendRequest } from 'node:http';
 import { connect } from 'node:net';
 import { networkInterfaces } from 'node:os';
 import { join } from 'node:path';
@@ -67,6 +67,15 @@ async function startHost(options: Partial<LoopbackOptions> = {}): Promise<Visito
     return { cookie, origin: `http://${host}`, 'content-type': 'application/json' };
   };
   return { port, address, calls, folder, send, arrive, close: server.close };
+}
+
+/** The stream by which a page says that its window is there, once the host has answered. */
+async function openPresence(port: number, cookie: string): Promise<ClientRequest> {
+  const headers = { host: `127.0.0.1:${port}`, cookie };
+  const stream = sendRequest({ host: '127.0.0.1', port, path: '/presence', headers });
+  stream.on('error', () => undefined).end();
+  await new Promise((resolve) => stream.on('response', resolve));
+  return stream;
 }
 
 describe('the door', () => {
@@ -261,14 +270,7 @@ test('the host ends once the last window has closed', async () => {
   const { cookie = '' } = await arrive();
   expect((await send('GET', '/', { cookie })).body).toContain('src="./presence.js"');
   expect((await send('GET', '/presence.js', { cookie })).body).toContain('EventSource');
-  const stream = sendRequest({
-    host: '127.0.0.1',
-    port,
-    path: '/presence',
-    headers: { host: `127.0.0.1:${port}`, cookie },
-  });
-  stream.on('error', () => undefined).end();
-  await new Promise((resolve) => stream.on('response', resolve));
+  const stream = await openPresence(port, cookie);
   stream.destroy();
   await expect.poll(() => isGone, { timeout: 20_000 }).toBe(true);
 });
@@ -298,14 +300,7 @@ describe('many and slow clients', () => {
   test('an open stream does not keep the host from ending', async () => {
     const { arrive, port, close } = await startHost();
     const { cookie = '' } = await arrive();
-    const stream = sendRequest({
-      host: '127.0.0.1',
-      port,
-      path: '/presence',
-      headers: { host: `127.0.0.1:${port}`, cookie },
-    });
-    stream.on('error', () => undefined).end();
-    await new Promise((resolve) => stream.on('response', resolve));
+    await openPresence(port, cookie);
     const idle = connect({ host: '127.0.0.1', port });
     idle.on('error', () => undefined);
     await new Promise((resolve) => idle.on('connect', resolve));
