@@ -14,13 +14,14 @@ import { getEmptyResults } from './evaluate/empty-results';
 import { getHeadline } from './evaluate/headline';
 import { computeOrder } from './evaluate/order';
 import { buildPlanJob, type PlanJob } from './evaluate/plan-job';
+import { isThickEnough } from './evaluate/section-fit';
 import { type LookedAt, SectionLooks } from './evaluate/section-looks';
 import { buildSectionRows } from './evaluate/section-rows';
 import {
   computeTrial,
   computeTrialInHand,
+  getBlankRoom,
   getLengthOffers,
-  getLongestBlank,
   type SectionTrial,
 } from './evaluate/section-trial';
 import { buildSparesRows } from './evaluate/spares-rows';
@@ -74,10 +75,12 @@ export function evaluate(plan: Plan, shop: Shop, options: EvaluateOptions = {}):
   const build = (cut: CutBlanks): Evaluation =>
     complete(computeChosen(job, chosen.trial, section, { trials, looks }, cut));
   const { onProgress, shouldStop } = options;
+  const room = getBlankRoom(job, section);
   const cutJob = {
     bar: chosen.trial.option.bar,
     given: looks.look(chosen.trial).laid,
-    longestBlank: getLongestBlank(job, section),
+    fewest: job.gangs.layFewest(getLengthOffers(job, chosen.trial.option), room),
+    room,
   };
   const cut = computeCutBlanks(job, cutJob, {
     workUnits: options.orderWorkUnits ?? ORDER_WORK_UNITS,
@@ -131,5 +134,14 @@ function buildGangRows(job: PlanJob, trial: SectionTrial, section: SectionResult
   const room = getViseRoom(context, getSpanLimits(context, section, job.sideForceN));
   const limits = { room, mostVises: room === null ? 0 : getViseCeiling(context, room) };
   const offers = getLengthOffers(job, trial.option);
-  return context.parts.flatMap((part) => computeGangRows(context, partingWidth, offers, cutting, limits, part));
+  return context.parts.flatMap((part) => {
+    const rows = computeGangRows(context, partingWidth, offers, cutting, limits, part).map((row): GangRow => {
+      const isThin = row.partsPerBlank > 1 && !isThickEnough(job, section, part, row.blankLength);
+      return row.fits && isThin ? { ...row, fits: false, reason: TOO_BENT } : row;
+    });
+    const firstUnfit = rows.findIndex(({ fits }) => !fits);
+    return firstUnfit < 0 ? rows : rows.slice(0, firstUnfit + 1);
+  });
 }
+
+const TOO_BENT = 'so long a blank may be bent by more than the bar is thick enough for';

@@ -8,6 +8,7 @@ import { useApp, useEvaluation, useKnownShop, usePlan } from '../state/hooks';
 import { Button } from '../ui/button';
 import { Drawing } from '../ui/drawing';
 import { SeverityMark } from '../ui/icon';
+import { PrintCutList } from './print-cut-list';
 
 const KIND_WORDS: Readonly<Record<CutListLine['kind'], string>> = {
   trim: 'squaring trim',
@@ -26,7 +27,10 @@ export function BarsToSaw() {
     <section className="order-section" aria-label="Cut list">
       <header className="order-head">
         <h2>Cut list</h2>
-        <RackButton />
+        <div className="button-row">
+          <RackButton />
+          <PrintCutList />
+        </div>
       </header>
       {order.bars.map((bar) => (
         <BarToSaw key={bar.barIndex} bar={bar} longest={longest} />

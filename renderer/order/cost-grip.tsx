@@ -72,7 +72,10 @@ export function CostGrip() {
           grip, {plan.units}
         </text>
       </svg>
-      <figcaption>Upright marks stand on edge, lying marks lie flat; hollow ones are beaten by another bar.</figcaption>
+      <figcaption>
+        Upright marks stand on edge, lying marks lie flat; hollow ones are beaten: another bar grips as well for no
+        more.
+      </figcaption>
     </figure>
   );
 }

@@ -1,7 +1,9 @@
 import type { Decided } from '../../shared/engine/figure';
+import type { SparesRow } from '../../shared/engine/results';
 import type { Choice } from '../../shared/model/choice';
 import { setAtPath } from '../../shared/model/edit';
 import type { SpareRule } from '../../shared/model/plan';
+import { formatNumber } from '../../shared/units/format-number';
 import { DecisionField } from '../panels/decision-field';
 import { PlanCheckbox, PlanQuantity, PlanSelect } from '../panels/plan-fields';
 import { getNamedOptions } from '../panels/shop-options';
@@ -78,11 +80,18 @@ export function OrderInputs() {
             : getRuleDecision(
                 plan.partsPerBlank,
                 perBlank,
-                'The number in a row that needs the least bar and can be held: see the table',
+                'The numbers in a row that cost least in bars and can be held, the largest where nothing is saved by fewer: see the table',
                 'geometry',
               )
         }
         reader={getQuantityReader('count', plan.units, { field: 'Parts a blank', mayBeEmpty: true, min: 1, max: 100 })}
+      />
+      <PlanQuantity
+        label="Most cutting patterns"
+        path={['order', 'maxPatterns']}
+        kind="count"
+        placeholder="no limit"
+        options={{ min: 1, max: 1000, mayBeEmpty: true }}
       />
       <PlanCheckbox label="Use what is on the rack" path={['order', 'useRack']} />
       <h3>Spares</h3>
@@ -137,12 +146,26 @@ function SpareFields() {
   );
 }
 
+/** Never rounded up to certainty. */
+function getChanceWords({ chanceOfEnough }: SparesRow): string {
+  if (chanceOfEnough === null) return '—';
+  const percent = Math.floor(chanceOfEnough.value * 1000) / 10;
+  return `${formatNumber(percent, { decimals: 1 })} %`;
+}
+
 function SparesTable() {
   const plan = usePlan();
   const { spares } = useEvaluation();
   if (spares.length === 0) return null;
+  const hasChance = spares.some((row) => row.chanceOfEnough !== null);
   return (
     <table className="small-table">
+      {hasChance && (
+        <caption className="spares-caption">
+          Enough: the chance that as many as wanted come out well
+          {plan.order.spares.kind === 'byLength' && ', if as many are scrapped as the rule stands for'}.
+        </caption>
+      )}
       <thead>
         <tr>
           <th scope="col">Part</th>
@@ -155,17 +178,23 @@ function SparesTable() {
           <th scope="col" className="is-number">
             made
           </th>
+          {hasChance && (
+            <th scope="col" className="is-number">
+              enough
+            </th>
+          )}
         </tr>
       </thead>
       <tbody>
         {spares.map((row) => (
-          <tr key={row.partId} title={row.why.why.rule}>
+          <tr key={row.partId} title={row.chanceOfEnough?.why.rule ?? row.why.why.rule}>
             <th scope="row">{plan.parts.find((part) => part.id === row.partId)?.name ?? row.partId}</th>
             <td className="is-number">{row.ordered}</td>
             <td className="is-number">{row.blanks}</td>
             <td className="is-number">
               <strong>{row.made}</strong>
             </td>
+            {hasChance && <td className="is-number">{getChanceWords(row)}</td>}
           </tr>
         ))}
       </tbody>

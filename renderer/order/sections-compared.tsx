@@ -123,7 +123,7 @@ function SectionLine({ row }: { row: SectionRow }) {
   const name = getSectionName(row);
   const take = (): void => documents.edit(`take the ${name} bar`, (plan) => takeSection(plan, row));
   return (
-    <tr className={`${row.chosen ? 'is-chosen' : ''}${row.fitsWorst ? '' : ' is-unfit'}`} aria-current={row.chosen}>
+    <tr className={getRowClass(row)} aria-current={row.chosen}>
       <th scope="row">
         {row.name}
         <small>{row.wayUp === 'flat' ? ' flat' : ' on edge'}</small>
@@ -164,18 +164,28 @@ function SectionLine({ row }: { row: SectionRow }) {
   );
 }
 
+const BEATEN = 'Another bar grips as well for no more';
+
+/** A bar that fits, but that nobody need look at. */
+function isBeaten({ dominated, chosen, fitsWorst }: SectionRow): boolean {
+  return dominated && !chosen && fitsWorst;
+}
+
+function getRowClass(row: SectionRow): string {
+  if (row.chosen) return 'is-chosen';
+  if (!row.fitsWorst) return 'is-unfit';
+  return isBeaten(row) ? 'is-dominated' : '';
+}
+
 function Verdict({ row }: { row: SectionRow }) {
   if (row.verdict === 'good') {
-    return (
-      <span className="verdict is-good">
-        ✓ good{row.dominated && !row.chosen && <small>, but another grips as well for no more</small>}
-      </span>
-    );
+    return <span className="verdict is-good">✓ good{isBeaten(row) && <small title={BEATEN}>, but beaten</small>}</span>;
   }
   const text = row.fitsWorst ? row.weakest : row.reason;
   return (
     <span className={`verdict is-${row.verdict}`} title={text}>
       <SeverityMark severity={row.verdict} /> {text === '' ? row.verdict : text}
+      {isBeaten(row) && <small title={BEATEN}>; and beaten</small>}
     </span>
   );
 }

@@ -46,7 +46,11 @@ export function PlanLength(
 }
 
 export function PlanQuantity(
-  props: PlanFieldProps & { readonly kind: TypedKind; readonly options?: QuantityEntryOptions },
+  props: PlanFieldProps & {
+    readonly kind: TypedKind;
+    readonly options?: QuantityEntryOptions;
+    readonly placeholder?: string;
+  },
 ) {
   const { units } = usePlan();
   const { currency } = useShop();

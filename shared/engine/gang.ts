@@ -133,19 +133,14 @@ export function getGangOptions(
 /**
  * Parts per blank: least cost of bars for this part alone, then fewest loads, least metal, fewest parts.
  *
+ * @param options those that can be held
  * @param costs of one bar of each length, in the order of `barsByLength`
- * @param longestBlank longest blank the vises and the machine take, mm
  * @returns 1 where nothing fits, so that there is something to judge
  */
-export function choosePartsPerBlank(
-  options: readonly GangOption[],
-  costs: readonly number[],
-  longestBlank: number,
-): number {
+export function choosePartsPerBlank(options: readonly GangOption[], costs: readonly number[]): number {
   let best: GangOption | null = null;
   let bestCost = Number.POSITIVE_INFINITY;
   for (const option of options) {
-    if (option.blankLength > longestBlank + SAME_LENGTH) break;
     let cost = Number.POSITIVE_INFINITY;
     for (let index = 0; index < costs.length; index += 1) {
       cost = Math.min(cost, (option.barsByLength[index] ?? 0) * (costs[index] ?? 0));
@@ -161,16 +156,29 @@ export function choosePartsPerBlank(
 /**
  * Parts per blank that take least length of bar, whatever bars cost; on ties the most.
  *
- * @param longestBlank longest blank the vises and the machine take, mm
+ * @param options those that can be held
  * @returns 1 where nothing fits
  */
-export function chooseLeanestPerBlank(options: readonly GangOption[], longestBlank: number): number {
+export function chooseLeanestPerBlank(options: readonly GangOption[]): number {
   let leanest: GangOption | null = null;
   for (const option of options) {
-    if (option.blankLength > longestBlank + SAME_LENGTH) break;
     if (leanest === null || option.metal < leanest.metal + SAME_LENGTH) leanest = option;
   }
   return leanest?.partsPerBlank ?? 1;
+}
+
+/**
+ * Parts per blank that take fewest loads of the vises; on ties the fewest parts, which take least bar.
+ *
+ * @param options those that can be held
+ * @returns 1 where nothing fits
+ */
+export function chooseFewestLoads(options: readonly GangOption[]): number {
+  let fewest: GangOption | null = null;
+  for (const option of options) {
+    if (fewest === null || option.loads < fewest.loads) fewest = option;
+  }
+  return fewest?.partsPerBlank ?? 1;
 }
 
 function isLess(option: GangOption, than: GangOption): boolean {

@@ -436,6 +436,10 @@ export interface OrderResult {
   yieldToPart: Figure;
   massKg: Figure;
   totalBars: number;
+  /** Times a blank is put in the vises. */
+  loads: number;
+  /** What the fewest loads would take where the sizes of blanks are open and that is fewer than now; else null. */
+  fewestLoads: { loads: number; cost: number | null; bars: number } | null;
 }
 
 /** One row of the comparison of sections (DESIGN 4.14). */

@@ -75,6 +75,20 @@ function* chancesByPieces(needed: number, scrapRate: number): Generator<{ pieces
   }
 }
 
+/**
+ * Extra pieces by length of the part, as a share of the order: common practice, no source.
+ *
+ * @param partLength mm
+ * @returns 0.05 to 0.1
+ */
+export function getSpareShare(partLength: number): number {
+  return getSpareThousandths(partLength) / 1000;
+}
+
+function getSpareThousandths(partLength: number): number {
+  return getUpTo(partLength, SPARES_BY_LENGTH)?.thousandths ?? 0;
+}
+
 /** How many pieces of a part are to be made and why, before rounding up to whole blanks. */
 export interface SparesDecision {
   make: number;
@@ -97,7 +111,7 @@ export function computeSpares(rule: SpareRule, part: Part): SparesDecision {
       return decide(part.quantity + pieces, 'So many spares of each part', 'make = ordered + spares', inputs, GEOMETRY);
     }
     case 'byLength': {
-      const thousandths = getUpTo(part.length, SPARES_BY_LENGTH)?.thousandths ?? 0;
+      const thousandths = getSpareThousandths(part.length);
       const setupPieces = Math.max(0, Math.ceil(rule.setupPieces));
       // Whole thousandths keep 20 × 1.05 at 21.
       const make = part.quantity + Math.ceil((part.quantity * thousandths) / 1000) + setupPieces;

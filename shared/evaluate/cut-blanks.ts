@@ -5,9 +5,11 @@ import { getPinnedPartsPerBlank, MOST_PARTS_PER_BLANK } from '../engine/gang';
 import { computeSizedLayout, getSizedTemplateId, type LaidBlank } from '../engine/layout';
 import { SAME_LENGTH } from '../engine/rounding';
 import { isPinned } from '../model/choice';
+import type { Part } from '../model/plan';
 import type { BarOffer } from '../model/shop';
 import { LIGHT_BUDGET } from '../nest/compute-nest';
-import type { BlankChoice, NestBudget, NestInput, NestPattern, NestResult } from '../nest/types';
+import type { BlankChoice, NestBudget, NestInput, NestPattern, NestResult, NestTotals } from '../nest/types';
+import type { BlankRoom } from './gang-planner';
 import { buildNestInput } from './nest-job';
 import { getNest, getNestTotals } from './nest-memo';
 import type { PlanJob } from './plan-job';
@@ -19,6 +21,8 @@ export interface CutBlanks {
   readonly nest: NestResult;
   /** Whether no cheaper way exists with these very blanks; `nest.isProven` says it for all sizes that were open. */
   readonly isProvenForBlanks: boolean;
+  /** The blanks that take fewest loads and about what they cost, where their sizes are open. */
+  readonly fewest: { readonly blanks: readonly LaidBlank[]; readonly totals: NestTotals } | null;
 }
 
 export interface CutBudget {
@@ -34,8 +38,9 @@ export interface CutJob {
   readonly bar: BarOffer;
   /** Blanks as sized part by part, or as the user laid them out. */
   readonly given: readonly LaidBlank[];
-  /** Longest blank the vises and the machine take, mm. */
-  readonly longestBlank: number;
+  /** Blanks that take fewest loads; null where the user has sized them. */
+  readonly fewest: readonly LaidBlank[] | null;
+  readonly room: BlankRoom;
 }
 
 /**
@@ -43,13 +48,16 @@ export interface CutJob {
  * part by part are kept unless others, chosen together with the cutting, come cheaper or take fewer bars: a gang is fewer
  * loads, which is worth more than a longer drop.
  */
-export function computeCutBlanks(job: PlanJob, { bar, given, longestBlank }: CutJob, budget: CutBudget): CutBlanks {
-  const open = buildSizeInput(job, bar, longestBlank);
+export function computeCutBlanks(job: PlanJob, cutJob: CutJob, budget: CutBudget): CutBlanks {
+  const { bar, given, room } = cutJob;
+  const fewest = getFewest(job, cutJob);
+  const open = buildSizeInput(job, bar, room);
   const leastMinor = open === null ? null : getNestTotals(open, LIGHT_BUDGET).boundMinor;
   const withGiven = (nest: NestResult, boundMinor: number | null): CutBlanks => ({
     blanks: given,
     nest: boundMinor === null ? nest : lowerBound(nest, boundMinor),
     isProvenForBlanks: nest.isProven,
+    fewest,
   });
   const workUnits = open === null ? budget.workUnits : budget.workUnits / 2;
   const givenNest = getNest(buildNestInput(job.context, bar, given), {
@@ -61,10 +69,17 @@ export function computeCutBlanks(job: PlanJob, { bar, given, longestBlank }: Cut
   if (!isShort && leastMinor >= givenNest.totalMinor) return withGiven(givenNest, givenNest.totalMinor);
   const chooseBetter = (nest: NestResult): CutBlanks => {
     if (countMissing(nest) > 0) return withGiven(givenNest, null);
-    return isShort || isCheaper(nest, givenNest) ? layAnew(job, nest) : withGiven(givenNest, nest.boundMinor);
+    return isShort || isCheaper(nest, givenNest)
+      ? { ...layAnew(job, nest), fewest }
+      : withGiven(givenNest, nest.boundMinor);
   };
   const openBudget: NestBudget = { workUnits, ...listen(budget, chooseBetter) };
   return chooseBetter(getNest(open, openBudget, getPatternsByPart(givenNest.patterns, given)));
+}
+
+function getFewest({ context }: PlanJob, { bar, fewest }: CutJob): CutBlanks['fewest'] {
+  if (fewest === null) return null;
+  return { blanks: fewest, totals: getNestTotals(buildNestInput(context, bar, fewest), LIGHT_BUDGET) };
 }
 
 /** How a search of the nesting listens and tells. */
@@ -111,28 +126,26 @@ function lowerBound(nest: NestResult, bound: number): NestResult {
 }
 
 /** The nesting job with every size of blank that can be held; null where there is nothing to choose. */
-function buildSizeInput(job: PlanJob, bar: BarOffer, longestBlank: number): NestInput | null {
+function buildSizeInput(job: PlanJob, bar: BarOffer, room: BlankRoom): NestInput | null {
   const { context } = job;
   if (isPinned(context.plan.layout) || getPinnedPartsPerBlank(context) !== null) return null;
   const demands = context.parts
     .map((part) => {
       const parts = job.make.get(part.id) ?? part.quantity;
-      return { id: part.id, parts, choices: listSizes(job, part.id, parts, longestBlank) };
+      return { id: part.id, parts, choices: listSizes(job, part, parts, room) };
     })
     .filter(({ parts, choices }) => parts > 0 && choices.length > 0);
   if (demands.every(({ choices }) => choices.length === 1)) return null;
   return { ...buildNestInput(context, bar, []), demands };
 }
 
-function listSizes(job: PlanJob, partId: string, parts: number, longestBlank: number): BlankChoice[] {
-  const { context, partingWidth } = job;
-  const part = context.partById.get(partId);
+function listSizes({ context, partingWidth }: PlanJob, part: Part, parts: number, room: BlankRoom): BlankChoice[] {
   const choices: BlankChoice[] = [];
-  if (part === undefined) return choices;
   for (let partsPerBlank = 1; partsPerBlank <= Math.min(MOST_PARTS_PER_BLANK, parts); partsPerBlank++) {
     const length = getGangLength(context, partingWidth, part, partsPerBlank);
     // A single that cannot be held is cut all the same, so that there is something to judge.
-    if (!isSize(length) || (partsPerBlank > 1 && length > longestBlank + SAME_LENGTH)) break;
+    const isHeld = length <= room.longestBlank + SAME_LENGTH && room.takes(part, length);
+    if (!isSize(length) || (partsPerBlank > 1 && !isHeld)) break;
     choices.push({ partsPerBlank, lengthNm: toExactLength(length) });
   }
   return choices;
@@ -154,7 +167,7 @@ function getPatternsByPart(patterns: readonly NestPattern[], given: readonly Lai
 }
 
 /** Blanks of the sizes an answer with open sizes uses, and the answer by those blanks. */
-function layAnew(job: PlanJob, nest: NestResult): CutBlanks {
+function layAnew(job: PlanJob, nest: NestResult): Omit<CutBlanks, 'fewest'> {
   const sizes = new Map(nest.outcomes.map(({ demandId, blanks }) => [demandId, blanks]));
   const getTemplateId = (partId: string, partsPerBlank: number): string => {
     return getSizedTemplateId(partId, partsPerBlank, sizes.get(partId)?.[0]?.partsPerBlank === partsPerBlank);

@@ -1,6 +1,7 @@
 import type { BarCutting } from '../engine/bar-count';
 import type { EngineContext } from '../engine/context';
 import {
+  chooseFewestLoads,
   chooseLeanestPerBlank,
   choosePartsPerBlank,
   type GangOption,
@@ -9,12 +10,22 @@ import {
   type LengthOffer,
 } from '../engine/gang';
 import { computeLayout, type LaidBlank } from '../engine/layout';
+import { SAME_LENGTH } from '../engine/rounding';
 import { isPinned } from '../model/choice';
+import type { Part } from '../model/plan';
 import type { BarOffer } from '../model/shop';
 import { LIGHT_BUDGET } from '../nest/compute-nest';
 import type { NestTotals } from '../nest/types';
 import { buildNestInput } from './nest-job';
 import { getNestTotals } from './nest-memo';
+
+/** What a section and its vises leave for a blank with several parts on it. */
+export interface BlankRoom {
+  /** Longest blank the vises and the machine take, mm. */
+  readonly longestBlank: number;
+  /** Whether the bar is thick enough for a part on a blank of this length, mm: a longer one may be bent by more. */
+  readonly takes: (part: Part, blankLength: number) => boolean;
+}
 
 /**
  * Parts per blank for many sections of one plan. What a gang takes hangs on the lengths on offer alone; the section only
@@ -39,15 +50,13 @@ export class GangPlanner {
   /**
    * The blanks for a bar: the number of parts on each as it is best for that part alone, or, where all parts together
    * come cheaper so, the number that takes least metal for each.
-   *
-   * @param longestBlank longest blank the vises and the machine take, mm
    */
-  lay(bar: BarOffer, offers: readonly LengthOffer[], longestBlank: number): readonly LaidBlank[] {
+  lay(bar: BarOffer, offers: readonly LengthOffer[], room: BlankRoom): readonly LaidBlank[] {
     const { context } = this;
-    const alone = this.layAlone(offers, longestBlank);
+    const alone = this.layAlone(offers, room);
     if (context.parts.length < 2 || isPinned(context.plan.layout) || getPinnedPartsPerBlank(context) !== null)
       return alone;
-    const leanest = this.layOut(this.chooseLeanest(offers, longestBlank));
+    const leanest = this.layOut(this.chooseEach(offers, room, chooseLeanestPerBlank));
     return leanest === alone || !this.isLeanestCheaper(bar, offers, { leanest, alone }) ? alone : leanest;
   }
 
@@ -69,8 +78,17 @@ export class GangPlanner {
   }
 
   /** The blanks with the number of parts on each as it is best for that part alone. */
-  layAlone(offers: readonly LengthOffer[], longestBlank: number): readonly LaidBlank[] {
-    return this.layOut(this.choose(offers, longestBlank));
+  layAlone(offers: readonly LengthOffer[], room: BlankRoom): readonly LaidBlank[] {
+    return this.layOut(this.choose(offers, room));
+  }
+
+  /**
+   * The blanks that take fewest loads of the vises, whatever the bars then cost; null where there is nothing to choose.
+   */
+  layFewest(offers: readonly LengthOffer[], room: BlankRoom): readonly LaidBlank[] | null {
+    const { context } = this;
+    if (isPinned(context.plan.layout) || getPinnedPartsPerBlank(context) !== null) return null;
+    return this.layOut(this.chooseEach(offers, room, chooseFewestLoads));
   }
 
   private layOut(partsPerBlank: ReadonlyMap<string, number>): readonly LaidBlank[] {
@@ -82,20 +100,21 @@ export class GangPlanner {
     return blanks;
   }
 
-  private choose(offers: readonly LengthOffer[], longestBlank: number): Map<string, number> {
+  private choose(offers: readonly LengthOffer[], room: BlankRoom): Map<string, number> {
     const pinned = getPinnedPartsPerBlank(this.context);
     if (pinned !== null) return new Map(this.context.parts.map((part) => [part.id, pinned]));
-    const options = this.getOptions(offers.map(({ length }) => length));
     const costs = offers.map(({ cost, length }) => cost ?? length);
-    return new Map(
-      this.context.parts.map((part) => [part.id, choosePartsPerBlank(options.get(part.id) ?? [], costs, longestBlank)]),
-    );
+    return this.chooseEach(offers, room, (options) => choosePartsPerBlank(options, costs));
   }
 
-  private chooseLeanest(offers: readonly LengthOffer[], longestBlank: number): Map<string, number> {
+  private chooseEach(
+    offers: readonly LengthOffer[],
+    room: BlankRoom,
+    choose: (options: readonly GangOption[]) => number,
+  ): Map<string, number> {
     const options = this.getOptions(offers.map(({ length }) => length));
     return new Map(
-      this.context.parts.map((part) => [part.id, chooseLeanestPerBlank(options.get(part.id) ?? [], longestBlank)]),
+      this.context.parts.map((part) => [part.id, choose(getHeldOptions(part, options.get(part.id) ?? [], room))]),
     );
   }
 
@@ -113,6 +132,16 @@ export class GangPlanner {
     this.options.set(key, options);
     return options;
   }
+}
+
+/** The options, shortest blank first, up to the longest that is held and that the bar is thick enough for; one part always is. */
+function getHeldOptions(part: Part, options: readonly GangOption[], room: BlankRoom): readonly GangOption[] {
+  const isHeld = ({ blankLength }: GangOption): boolean =>
+    blankLength <= room.longestBlank + SAME_LENGTH && room.takes(part, blankLength);
+  // Most often all are held, and it is asked of every section.
+  let held = options.length;
+  while (held > 1 && !isHeld(options[held - 1] as GangOption)) held -= 1;
+  return held === options.length ? options : options.slice(0, held);
 }
 
 function isCheaper(totals: NestTotals, than: NestTotals): boolean {

@@ -21,7 +21,7 @@ export function computeOrder(
   context: EngineContext,
   section: SectionResult,
   bar: BarOffer,
-  { blanks, nest, isProvenForBlanks }: CutBlanks,
+  { blanks, nest, isProvenForBlanks, fewest }: CutBlanks,
 ): OrderResult {
   const bars = buildBars(context, bar, blanks, nest);
   const amounts = getAmounts(context, section, bars, blanks, nest);
@@ -38,6 +38,8 @@ export function computeOrder(
     unplaced: buildUnplaced(nest, blanks),
     ...amounts,
     totalBars: nest.barCount,
+    loads: countLoads(blanks),
+    fewestLoads: getFewestLoads(fewest, countLoads(blanks)),
   };
 }
 
@@ -113,6 +115,20 @@ function getCostFigure(context: EngineContext, bar: BarOffer, nest: NestResult):
     ],
     source: 'prices as entered in the shop',
   });
+}
+
+function countLoads(blanks: readonly LaidBlank[]): number {
+  return blanks.reduce((sum, { count }) => sum + count, 0);
+}
+
+function getFewestLoads(fewest: CutBlanks['fewest'], loads: number): OrderResult['fewestLoads'] {
+  if (fewest === null || fewest.totals.partsMissing > 0 || countLoads(fewest.blanks) >= loads) return null;
+  const { isPriced, costMinor, barCount } = fewest.totals;
+  return {
+    loads: countLoads(fewest.blanks),
+    cost: isPriced ? costMinor / MINOR_PER_UNIT : null,
+    bars: barCount,
+  };
 }
 
 /** Bars that had to be left out, and limits that could not be kept; where nothing could be cut at all the blanks say why. */

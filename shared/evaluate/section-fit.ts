@@ -4,6 +4,7 @@ import type { SectionResult } from '../engine/results';
 import { SAME_LENGTH } from '../engine/rounding';
 import { getGripAsked } from '../engine/stack';
 import { getClassBow } from '../engine/straightness';
+import type { Part } from '../model/plan';
 import { formatLength } from '../units/format';
 import type { PlanJob } from './plan-job';
 
@@ -47,6 +48,13 @@ export function getFit(job: PlanJob, section: SectionResult, blanks: readonly La
     gripLeast: section.height.least - need,
     shortBy: short.height + short.across + overOpening,
   };
+}
+
+/** Whether the smallest bar takes a part across the jaws though it is bent as much as its class allows over a blank, mm. */
+export function isThickEnough(job: PlanJob, section: SectionResult, part: Part, blankLength: number): boolean {
+  const { context } = job;
+  const bow = getClassBow(context.sizeClassById.get(section.sizeClassId) ?? null, blankLength);
+  return getAcrossNeed(context, section, part, bow).need <= section.thickness.least + SAME_LENGTH;
 }
 
 function getWidestNeed(job: PlanJob, section: SectionResult, longest: ReadonlyMap<string, number>): number {

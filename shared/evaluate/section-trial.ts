@@ -14,11 +14,12 @@ import { LIGHT_BUDGET } from '../nest/compute-nest';
 import type { NestTotals } from '../nest/types';
 import { formatLength } from '../units/format';
 import { getBarMeasure } from './bar-measure';
+import type { BlankRoom } from './gang-planner';
 import { judgeSection } from './judge-section';
 import { buildNestInput, MINOR_PER_UNIT } from './nest-job';
 import { getNestTotals } from './nest-memo';
 import type { PlanJob } from './plan-job';
-import { getFit } from './section-fit';
+import { getFit, isThickEnough } from './section-fit';
 
 /** One bar one way up, tried cheaply: what the comparison shows and what the choice of section is made from. */
 export interface SectionTrial {
@@ -56,7 +57,7 @@ export function computeTrialInHand(job: PlanJob, { option }: SectionTrial): Sect
 function tryBar(job: PlanJob, option: SectionOption, isInHand: boolean): SectionTrial {
   const { context } = job;
   const section = computeSection(context, option, null, isInHand);
-  const alone = job.gangs.layAlone(getLengthOffers(job, option), getLongestBlank(job, section));
+  const alone = job.gangs.layAlone(getLengthOffers(job, option), getBlankRoom(job, section));
   const isHopeless = !getFit(job, section, alone).fitsNominal;
   const blanks = isHopeless ? alone : layBlanks(job, option, section);
   const fit = getFit(job, section, blanks);
@@ -116,15 +117,18 @@ export function getLengthOffers(job: PlanJob, option: Pick<SectionOption, 'bar'>
  * needs more vises than the longest part alone: nobody said that the shop has them.
  */
 export function layBlanks(job: PlanJob, option: SectionOption, section: SectionResult): readonly LaidBlank[] {
-  return job.gangs.lay(option.bar, getLengthOffers(job, option), getLongestBlank(job, section));
+  return job.gangs.lay(option.bar, getLengthOffers(job, option), getBlankRoom(job, section));
 }
 
-/** Longest blank with several parts on it that may be laid out, mm. */
-export function getLongestBlank(job: PlanJob, section: SectionResult): number {
+/** What a section leaves for blanks with several parts on them. */
+export function getBlankRoom(job: PlanJob, section: SectionResult): BlankRoom {
   const { context } = job;
   const room = getViseRoom(context, getSpanLimits(context, section, job.sideForceN));
   const mostVises = room === null ? 0 : getVisesForSingles(job, room);
-  return getLongestHeldBlank(context, { room, mostVises });
+  return {
+    longestBlank: getLongestHeldBlank(context, { room, mostVises }),
+    takes: (part, blankLength) => isThickEnough(job, section, part, blankLength),
+  };
 }
 
 function getVisesForSingles(job: PlanJob, room: ViseRoom): number {

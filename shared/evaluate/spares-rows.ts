@@ -1,9 +1,9 @@
 import type { Figure } from '../engine/figure';
 import type { LaidBlank } from '../engine/layout';
 import type { SparesRow } from '../engine/results';
-import { computeChanceOfEnough } from '../engine/spares';
+import { computeChanceOfEnough, getSpareShare } from '../engine/spares';
 import { getFigure, getInput } from '../engine/workings';
-import type { Part } from '../model/plan';
+import type { Part, SpareRule } from '../model/plan';
 import type { PlanJob } from './plan-job';
 
 /** What is made of each part beside what was ordered, after rounding up to whole blanks (DESIGN 4.12). */
@@ -39,17 +39,37 @@ function countMade(part: Part, blanks: readonly LaidBlank[]): { blankCount: numb
   return { blankCount, made };
 }
 
+/** Only where a rule says how many pieces go wrong can a chance be given. */
 function getChance(job: PlanJob, part: Part, made: number): Figure | null {
-  const { spares } = job.context.plan.order;
-  if (spares.kind !== 'scrapRate') return null;
-  return getFigure('fraction', computeChanceOfEnough(part.quantity, made, spares.scrapRate), {
-    rule: 'Chance that enough pieces come out well',
+  const scrap = getScrapRate(job.context.plan.order.spares, part);
+  if (scrap === null) return null;
+  return getFigure('fraction', computeChanceOfEnough(part.quantity, made, scrap.rate), {
+    rule: scrap.rule,
     formula: 'P(Bin(made, 1 - p) >= ordered)',
     inputs: [
       getInput('made', made, 'count'),
       getInput('ordered', part.quantity, 'count'),
-      getInput('p', spares.scrapRate, 'fraction'),
+      getInput('p', scrap.rate, 'fraction'),
     ],
     source: 'binomial distribution',
   });
+}
+
+function getScrapRate(spares: SpareRule, part: Part): { rate: number; rule: string } | null {
+  switch (spares.kind) {
+    case 'scrapRate':
+      return { rate: spares.scrapRate, rule: 'Chance that enough pieces come out well' };
+    case 'byLength': {
+      const extra = getSpareShare(part.length);
+      return {
+        rate: extra / (1 + extra),
+        rule: 'Chance that enough pieces come out well if as many are scrapped, on average, as the extra by length stands for',
+      };
+    }
+    case 'pieces':
+    case 'none':
+      return null;
+    default:
+      return spares satisfies never;
+  }
 }

@@ -36,15 +36,7 @@ export interface SheetOptions {
  * of work, allowances, checks with findings and cautions, sources, and the true-scale test.
  */
 export function buildSheet(plan: Plan, evaluation: Evaluation, shop: Shop, options: SheetOptions = {}): SheetPage[] {
-  const context: SheetContext = {
-    plan,
-    evaluation,
-    shop,
-    units: plan.units,
-    paper: PAPERS[options.paper ?? computePaper(plan).value],
-    stamp: getPlanStamp(plan),
-    fileName: options.fileName ?? '',
-  };
+  const context = buildSheetContext(plan, evaluation, shop, options);
   const flow = createFlow(context.paper, context.units);
   const unsaid = addSetupPage(flow, context, getScale(plan, options.scale ?? {}));
   addSetupDetails(flow, context, unsaid);
@@ -58,6 +50,24 @@ export function buildSheet(plan: Plan, evaluation: Evaluation, shop: Shop, optio
   addTrueScalePage(flow, context, options.printCheck ?? { measuredSquare: null });
   addPageFrames(flow.pages, context);
   return flow.pages;
+}
+
+/** What every section of a sheet reads. */
+export function buildSheetContext(
+  plan: Plan,
+  evaluation: Evaluation,
+  shop: Shop,
+  options: Pick<SheetOptions, 'paper' | 'fileName'>,
+): SheetContext {
+  return {
+    plan,
+    evaluation,
+    shop,
+    units: plan.units,
+    paper: PAPERS[options.paper ?? computePaper(plan).value],
+    stamp: getPlanStamp(plan),
+    fileName: options.fileName ?? '',
+  };
 }
 
 function getScale({ sheet }: Plan, asked: SetupScale): SetupScale {

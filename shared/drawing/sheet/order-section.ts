@@ -1,4 +1,4 @@
-import type { BarUse, CutListLine } from '../../engine/results';
+import type { BarUse, CutListLine, OrderResult } from '../../engine/results';
 import { getPaperSize, placeView } from '../place-view';
 import { getEntry } from '../scene';
 import { buildBarCuts } from '../views/bar-cuts';
@@ -102,17 +102,24 @@ function addPurchase(flow: Flow, context: SheetContext): void {
     rows,
   );
   const cost = order.cost ? `Cost ${getQuantityText(context, order.cost.value, 'money')}, ` : 'Cost not known, ';
-  const proof = order.proven ? 'proven least.' : 'not proven least.';
+  const proof = getProofWords(context, order);
   addParagraph(
     flow,
     `${cost}${proof} Mass ${getQuantityText(context, order.massKg.value, 'mass')}. ` +
-      `Yield ${getQuantityText(context, order.yieldByLength.value, 'fraction')} by length, ` +
-      `${getQuantityText(context, order.yieldToPart.value, 'fraction')} of the metal ends in finished parts.`,
+      `Yield ${getQuantityText(context, order.yieldByLength.value, 'fraction')} by length; ` +
+      `${getQuantityText(context, order.yieldToBlank.value, 'fraction')} of the metal used ends in blanks, ` +
+      `${getQuantityText(context, order.yieldToPart.value, 'fraction')} in finished parts.`,
   );
   addMeasuredFields(flow, context);
   for (const row of order.unplaced) {
     addParagraph(flow, `Not placed: ${row.count} × ${row.label}: ${row.reason}`);
   }
+}
+
+function getProofWords(context: SheetContext, { proven, bound }: OrderResult): string {
+  if (proven) return 'proven least.';
+  if (bound === null) return 'not proven least.';
+  return `not proven least: at least ${getQuantityText(context, bound, 'money')} is needed.`;
 }
 
 /** Smallest accepted size, and blanks to write the measured one in. */
