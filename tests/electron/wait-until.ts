@@ -1,5 +1,5 @@
-/** Longest wait for something that should happen, ms. */
-const WAIT_MS = 20_000;
+/** Longest wait for something that should happen, ms: far more than a slow machine takes. */
+const WAIT_MS = 120_000;
 const STEP_MS = 100;
 
 /**

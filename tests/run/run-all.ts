@@ -55,10 +55,10 @@ function buildE2eStep(): Step {
 /** Exit code of the Electron tests where there is no Electron to run them in. */
 const NO_ELECTRON = 69;
 
-function buildElectronStep(name: string, ...words: string[]): Step {
-  const args = ['--experimental-websocket', '--import', 'tsx', 'tests/electron/run-electron.ts', ...words];
+function buildElectronStep(): Step {
+  const args = ['--experimental-websocket', '--import', 'tsx', 'tests/electron/run-electron.ts', '--all'];
   return {
-    name,
+    name: 'Tests in Electron and of the package',
     run: () => {
       const code = runNode(args);
       // It has said why. Tests that did not run count as skipped, not as passed.
@@ -79,8 +79,7 @@ const steps: readonly Step[] = [
   buildVitestStep('Unit tests', 'unit'),
   buildVitestStep('Checks against published values', 'published'),
   buildE2eStep(),
-  buildElectronStep('Tests in Electron'),
-  buildElectronStep('Tests of the packaged program', '--packaged'),
+  buildElectronStep(),
 ];
 
 rmSync(REPORTS, { recursive: true, force: true });
@@ -88,11 +87,14 @@ mkdirSync(REPORTS, { recursive: true });
 
 const results = steps.map(({ name, run }) => {
   console.log(`\n== ${name}`);
-  return { name, counts: run() };
+  const start = performance.now();
+  return { name, counts: run(), seconds: (performance.now() - start) / 1000 };
 });
 
 console.log('');
-for (const { name, counts } of results) console.log(`${name}: ${getCountsText(counts)}`);
+for (const { name, counts, seconds } of results) {
+  console.log(`${name}: ${getCountsText(counts)} (${seconds.toFixed(0)} s)`);
+}
 const total = computeTotal(results.map(({ counts }) => counts));
 console.log(getCountsText(total));
 process.exitCode = total.failed > 0 || total.passed === 0 ? 1 : 0;

@@ -48,7 +48,8 @@ function addPolyfills(): Plugin {
     enforce: 'pre',
     transform(code, id) {
       if (!entries.includes(id)) return null;
-      return `import ${JSON.stringify(join(SHIMS, 'polyfills.ts'))};\n${code}`;
+      const shims = id.startsWith(fromRoot('main/')) ? ['polyfills.ts', 'node-globals.ts'] : ['polyfills.ts'];
+      return `${shims.map((file) => `import ${JSON.stringify(join(SHIMS, file))};\n`).join('')}${code}`;
     },
   };
 }
@@ -102,7 +103,7 @@ export default defineConfig({
       },
     },
     desktop: nodeBundle('main/desktop/main.ts', 'desktop.js'),
-    importWorker: nodeBundle('main/services/import/import-worker.ts', 'import-worker.js'),
+    importWorker: nodeBundle('main/services/import/import-worker.ts', 'import-worker.cjs'),
     preload: nodeBundle('main/desktop/preload.ts', 'preload.cjs'),
   },
   builder: {
