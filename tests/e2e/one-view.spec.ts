@@ -1,6 +1,8 @@
 import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
+import { PAPERS } from '../../shared/drawing/sheet/papers';
 import { ROOT } from '../run/run-program';
+import { readPdf } from '../unit/support/read-pdf';
 import { chooseInMenu, chooseOption, expect, getSample, messages, showView, test } from './support/planner';
 
 const SHOTS = join(ROOT, 'build/screenshots');
@@ -49,6 +51,7 @@ test('a view that the plan has not is not offered as a file', async ({ planner }
 });
 
 test('the scales of the sheet are chosen beside the paper, and stand on page one', async ({ planner }) => {
+  test.slow();
   const page = await planner.open(getSample('keeper-links'));
   await showView(page, 'Sheet');
   const first = page.getByRole('list', { name: 'Pages of the sheet' }).getByRole('listitem').first();
@@ -65,3 +68,27 @@ test('the scales of the sheet are chosen beside the paper, and stand on page one
   await expect(first).toContainText('A4 lying, print at 100 %');
   await page.screenshot({ path: join(SHOTS, 'sheet-scales.png') });
 });
+
+for (const { name, width, height } of Object.values(PAPERS)) {
+  test(`what the browser prints on ${name} is true to size`, async ({ planner }) => {
+    test.slow();
+    const page = await planner.open(getSample('keeper-links'));
+    await showView(page, 'Sheet');
+    await chooseOption(page, 'Paper', name);
+    const pages = page.getByRole('list', { name: 'Pages of the sheet' }).getByRole('listitem');
+    await expect(pages.first()).toContainText(`${name} lying, print at 100 %`);
+    const path = join(planner.dataFolder, 'printed.pdf');
+    await page.pdf({ path, preferCSSPageSize: true });
+    const printed = (await readPdf(readFileSync(path))).pages;
+    expect(printed).toHaveLength(await pages.count());
+    for (const each of printed) {
+      // A browser makes its pages of whole points of 1/72 in at best.
+      expect(Math.abs(each.width - width)).toBeLessThan(0.4);
+      expect(Math.abs(each.height - height)).toBeLessThan(0.4);
+    }
+    const square = printed
+      .flatMap(({ paths }) => paths)
+      .find(({ left, right, bottom, top }) => Math.abs(right - left - 100) < 0.1 && Math.abs(top - bottom - 100) < 0.1);
+    expect(square).toBeDefined();
+  });
+}
