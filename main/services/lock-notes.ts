@@ -102,6 +102,7 @@ async function readNote(path: string): Promise<LockNote | null> {
 }
 
 async function getIsStale(path: string, note: LockNote, now: () => Date): Promise<boolean> {
+  // A process has one session, so another's note with our own process id is left from an earlier process.
   if (note.machine === hostname() && (note.processId === process.pid || !getIsRunning(note.processId))) return true;
   const written = await stat(getLockPath(path)).catch(() => undefined);
   return written === undefined || now().getTime() - written.mtimeMs > STALE_AFTER_MS;
