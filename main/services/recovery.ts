@@ -96,6 +96,12 @@ export function createRecovery({ folder, session, now }: RecoveryParts): Recover
     await writeFile(aliveFile, '');
   };
 
+  const drop = async (id: string): Promise<void> => {
+    await rm(join(folder, `${id}${ENDING}`), { force: true });
+    await rm(join(folder, `${id}${ALIVE_ENDING}`), { force: true });
+  };
+
+  /** What a session left that is not on file; what is on file by now is dropped. */
   const readLeft = async (id: string): Promise<ReadJournal | null> => {
     try {
       const content = await readFileLimited(join(folder, `${id}${ENDING}`));
@@ -103,7 +109,9 @@ export function createRecovery({ folder, session, now }: RecoveryParts): Recover
       if (await getIsAlive(folder, id, journal, now)) return null;
       const { plan } = parsePlanContent(JSON.stringify(journal.plan), 'The recovered plan');
       const onFile = await readOnFile(journal.path);
-      return onFile !== null && getIsSame(onFile, plan) ? null : { id, journal, plan, onFile };
+      if (onFile === null || !getIsSame(onFile, plan)) return { id, journal, plan, onFile };
+      await drop(id);
+      return null;
     } catch {
       // Not taken away either: a later version may be able to read it.
       return null;
@@ -120,11 +128,6 @@ export function createRecovery({ folder, session, now }: RecoveryParts): Recover
     const found = await Promise.all(ids.map(readLeft));
     const left = found.filter((one) => one !== null);
     return left.sort((a, b) => b.journal.savedAt.localeCompare(a.journal.savedAt));
-  };
-
-  const drop = async (id: string): Promise<void> => {
-    await rm(join(folder, `${id}${ENDING}`), { force: true });
-    await rm(join(folder, `${id}${ALIVE_ENDING}`), { force: true });
   };
 
   return {

@@ -116,10 +116,11 @@ describe('the recovery journal', () => {
     const ended = makeSession(folder, 'ended');
     await ended.write(buildNamedPlan('hoist'), { path, stamp: '1' });
     await ended.close();
-    writeFileSync(path, serializePlan(buildNamedPlan('hoist')));
-    expect(await makeSession(folder, 'next').listLeft()).toEqual([]);
     writeFileSync(path, serializePlan(buildNamedPlan('another')));
     expect(await makeSession(folder, 'next').listLeft()).toHaveLength(1);
+    writeFileSync(path, serializePlan(buildNamedPlan('hoist')));
+    expect(await makeSession(folder, 'next').listLeft()).toEqual([]);
+    expect(readdirSync(join(folder, 'recovery'))).toEqual([]);
   });
 
   test('does what it is told in that order: a discard is not overtaken by the write before it', async () => {
