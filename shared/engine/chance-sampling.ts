@@ -32,6 +32,7 @@ export function sampleChance(inputs: ChanceInputs, options: SamplingOptions): Sa
   const draws = Math.max(1, Math.min(MOST_DRAWS, Math.trunc(getFinite(options.draws, 1))));
   const stream = getRandomStream(options.seed);
   const model = getChanceModel(inputs);
+  const parts = listParts(model);
   const factors = new Float64Array(draws);
   const met = { grip: 0, allowance: 0, hold: 0, all: 0 };
   for (let draw = 0; draw < draws; draw += 1) {
@@ -39,7 +40,7 @@ export function sampleChance(inputs: ChanceInputs, options: SamplingOptions): Sa
     const grip = model.leastSpare + size - model.slotOversize * stream.nextEven() >= -1e-9;
     const factor = drawHoldFactor(model, size, stream);
     const hold = factor >= model.holdTarget;
-    const allowance = drawAllowance(model, stream);
+    const allowance = drawAllowance(parts, model.locatingDeviation, stream);
     factors[draw] = factor;
     if (grip) met.grip += 1;
     if (hold) met.hold += 1;
@@ -72,35 +73,57 @@ function drawHoldFactor(model: ChanceModel, size: number, stream: RandomStream):
   return lowest;
 }
 
-function drawAllowance(model: ChanceModel, stream: RandomStream): boolean {
-  for (const part of model.parts) {
-    const taken = drawTaken(part, stream);
-    for (const face of FACES) {
-      const room = part.rooms[face];
-      if (room === undefined) continue;
-      const locating = Math.abs(model.locatingDeviation * stream.nextNormal());
-      if (taken[face] + locating > room + 1e-9) return false;
+/** A face that may fall short: which way of a bow takes from it, and what is left of it, mm. */
+interface DrawnFace {
+  /** 1 or -1 for the way that takes; 0 where no bow does. */
+  up: number;
+  over: number;
+  room: number;
+}
+
+interface DrawnPart extends ChancedPart {
+  faces: DrawnFace[];
+}
+
+const WAYS: Readonly<PerFace<Pick<DrawnFace, 'up' | 'over'>>> = {
+  bottom: { up: 1, over: 0 },
+  top: { up: -1, over: 0 },
+  fixedSide: { up: 0, over: 1 },
+  movingSide: { up: 0, over: -1 },
+  leftEnd: { up: 0, over: 0 },
+  rightEnd: { up: 0, over: 0 },
+};
+
+/** The parts likeliest to fall short come first: one that does ends the draw. */
+function listParts(model: ChanceModel): DrawnPart[] {
+  const parts = model.parts.map((part) => ({ ...part, faces: listFaces(part) }));
+  const getSpare = ({ faces, bow }: DrawnPart): number => Math.min(...faces.map(({ room }) => room)) - bow.mean;
+  return parts.sort((a, b) => getSpare(a) - getSpare(b));
+}
+
+function listFaces(part: ChancedPart): DrawnFace[] {
+  return FACES.flatMap((face) => {
+    const room = part.rooms[face];
+    return room === undefined ? [] : [{ ...WAYS[face], room }];
+  });
+}
+
+function drawAllowance(parts: readonly DrawnPart[], locatingDeviation: number, stream: RandomStream): boolean {
+  for (const part of parts) {
+    const { bow, curl } = part;
+    const way = Math.floor(4 * stream.nextEven());
+    const sign = way % 2 === 0 ? 1 : -1;
+    const bent = Math.abs(bow.mean + bow.deviation * stream.nextNormal());
+    const curled = curl === null ? bent : Math.abs(curl.mean + curl.deviation * stream.nextNormal());
+    const curlSign = curl === null ? sign : stream.nextEven() < 0.5 ? 1 : -1;
+    const isUpright = curl !== null || way < 2;
+    const up = isUpright ? sign * bent : 0;
+    const spring = part.springBack * (2 * stream.nextEven() - 1);
+    const over = (curl === null && isUpright ? 0 : curlSign * curled) + spring;
+    for (const face of part.faces) {
+      const locating = Math.abs(locatingDeviation * stream.nextNormal());
+      if (Math.max(0, face.up * up + face.over * over) + locating > face.room + 1e-9) return false;
     }
   }
   return true;
-}
-
-/** What bow and spring-back take from each face of one drawn part, mm. */
-function drawTaken(part: ChancedPart, stream: RandomStream): PerFace<number> {
-  const way = Math.floor(4 * stream.nextEven());
-  const sign = way % 2 === 0 ? 1 : -1;
-  const isUpright = part.curl !== null || way < 2;
-  const bow = Math.abs(part.bow.mean + part.bow.deviation * stream.nextNormal());
-  const curl = part.curl === null ? bow : Math.abs(part.curl.mean + part.curl.deviation * stream.nextNormal());
-  const curlSign = part.curl === null ? sign : stream.nextEven() < 0.5 ? 1 : -1;
-  const up = isUpright ? sign * bow : 0;
-  const over = (part.curl === null && isUpright ? 0 : curlSign * curl) + part.springBack * (2 * stream.nextEven() - 1);
-  return {
-    bottom: Math.max(0, up),
-    top: Math.max(0, -up),
-    fixedSide: Math.max(0, over),
-    movingSide: Math.max(0, -over),
-    leftEnd: 0,
-    rightEnd: 0,
-  };
 }

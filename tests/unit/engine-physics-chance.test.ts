@@ -64,6 +64,26 @@ describe('the stream of numbers', () => {
     expect(take(Number.NaN)).toEqual(take(0));
   });
 
+  // Abramowitz and Stegun, Table 26.1: twice the share beyond 2, 3 and 3.6 deviations.
+  it.each([
+    [2, 0.0455003],
+    [3, 0.0026998],
+    [3.6, 0.0003182],
+  ])('is normal out in the tails: beyond %d deviations', (beyond, share) => {
+    const draws = 1_000_000;
+    const stream = getRandomStream(11);
+    let out = 0;
+    let above = 0;
+    for (let draw = 0; draw < draws; draw += 1) {
+      const normal = stream.nextNormal();
+      if (Math.abs(normal) <= beyond) continue;
+      out += 1;
+      if (normal > 0) above += 1;
+    }
+    expect(Math.abs(out / draws - share)).toBeLessThan(4 * Math.sqrt(share / draws));
+    expect(Math.abs(above / out - 0.5)).toBeLessThan(2 / Math.sqrt(out));
+  });
+
   it('is even, and normal where asked: mean, deviation, and 68.27 % within one deviation', () => {
     const stream = getRandomStream(42);
     const even = Array.from({ length: 100_000 }, () => stream.nextEven());
