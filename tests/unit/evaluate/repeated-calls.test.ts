@@ -1,3 +1,4 @@
+import fc from 'fast-check';
 import { describe, expect, it, vi } from 'vitest';
 import { evaluate } from '../../../shared/evaluate';
 import { defaultShop } from '../../../shared/model/catalogue/default-shop';
@@ -44,4 +45,55 @@ describe.each(SAMPLE_NAMES)('evaluate, asked again and again about %s', (name) =
     for (const { edit } of EDITS) evaluate(edit(plan), defaultShop);
     expect(JSON.stringify(evaluate(plan, defaultShop))).toBe(before);
   });
+});
+
+/** A dozen lengths that a quick search does not prove the best cutting of. */
+function buildManyLengths(): Plan {
+  const plan = readSamplePlan('hoist-arms');
+  const [pattern] = plan.parts;
+  if (pattern === undefined) throw new Error('the sample has no part');
+  const parts = Array.from({ length: 12 }, (_, index) => ({
+    ...pattern,
+    id: `part-${index}`,
+    length: pattern.length + 17.3 * index,
+    quantity: 3 + ((index * 5) % 7),
+  }));
+  return { ...plan, parts, layout: 'auto', partsPerBlank: { pinned: 1 } };
+}
+
+describe('evaluate, whatever was asked before', () => {
+  it('gives the quick order again after a thorough one, which may be better', () => {
+    const plan = buildManyLengths();
+    const quick = evaluate(plan, defaultShop);
+    const thorough = evaluate(plan, defaultShop, { orderWorkUnits: 5e7 });
+    expect(JSON.stringify(evaluate(plan, defaultShop))).toBe(JSON.stringify(quick));
+    expect(thorough.order?.bound).toBeGreaterThanOrEqual(quick.order?.bound ?? 0);
+    expect(thorough.order?.cost?.value).toBeLessThanOrEqual(quick.order?.cost?.value ?? 0);
+    expect(thorough.section?.barId.value).toBe(quick.section?.barId.value);
+  });
+
+  it('answers any plan reached by any edits as a fresh process does', async () => {
+    const anyEdit = fc.oneof(
+      fc.constantFrom(...EDITS.map(({ edit }) => edit)),
+      fc.double({ min: 60, max: 320, noNaN: true }).map((length) => (plan: Plan) => changePart(plan, { length })),
+      fc.integer({ min: 1, max: 30 }).map((quantity) => (plan: Plan) => changePart(plan, { quantity })),
+      fc.constant((plan: Plan) => ({ ...plan, layout: 'auto' as const, partsPerBlank: 'auto' as const })),
+      fc.constantFrom(1, 2, 3, 4).map((count) => (plan: Plan) => ({
+        ...plan,
+        holding: { ...plan.holding, viseCount: { pinned: count } },
+      })),
+    );
+    const starts = fc.constantFrom(readSamplePlan('hoist-arms'), readSamplePlan('keeper-links'), buildManyLengths());
+    await fc.assert(
+      fc.asyncProperty(starts, fc.array(anyEdit, { minLength: 1, maxLength: 5 }), async (start, edits) => {
+        let plan = start;
+        for (const edit of edits) {
+          plan = edit(plan);
+          evaluate(plan, defaultShop);
+        }
+        expect(JSON.stringify(evaluate(plan, defaultShop))).toBe(await evaluateAfresh(plan));
+      }),
+      { numRuns: 10, seed: 3 },
+    );
+  }, 120_000);
 });
