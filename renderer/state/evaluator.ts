@@ -24,8 +24,9 @@ interface Kept {
 }
 
 /**
- * Computes once for each pair of plan and shop, by identity: both are replaced, never changed. A fault in the engine
- * keeps the last good figures on the screen with a sentence, rather than taking the plan away from the user.
+ * Computes once for each pair of plan and shop, by identity: both are replaced, never changed. What is known of a
+ * plan holds on other paper too. A fault in the engine keeps the last good figures on the screen with a sentence, rather
+ * than taking the plan away from the user.
  */
 export function createEvaluator(evaluate: (plan: Plan, shop: Shop) => Evaluation, empty: Evaluation): Evaluator {
   /** The newest comes last. */
@@ -36,7 +37,7 @@ export function createEvaluator(evaluate: (plan: Plan, shop: Shop) => Evaluation
     return result;
   };
   const get = (plan: Plan, shop: Shop): EvaluatorResult => {
-    const known = kept.findLast((one) => one.plan === plan && one.shop === shop);
+    const known = kept.findLast((one) => one.shop === shop && isSameJob(one.plan, plan));
     if (known !== undefined) return known.result;
     try {
       return keep(plan, shop, { evaluation: evaluate(plan, shop), fault: '' });
@@ -49,6 +50,12 @@ export function createEvaluator(evaluate: (plan: Plan, shop: Shop) => Evaluation
     keep(plan, shop, { evaluation, fault: '' });
   };
   return Object.assign(get, { remember });
+}
+
+/** True when all that is evaluated is the same: on which paper a sheet is printed makes no figure another. */
+function isSameJob(a: Plan, b: Plan): boolean {
+  const fields = Object.keys(a) as (keyof Plan)[];
+  return a === b || fields.every((field) => field === 'sheet' || a[field] === b[field]);
 }
 
 /** An evaluation that says nothing yet. */

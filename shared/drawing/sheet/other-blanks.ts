@@ -10,8 +10,8 @@ import { getBothText, getLengthText, type SheetContext } from './sheet-context';
 import { addTable } from './table';
 
 const GAP = 6;
-/** A picture is no higher than this, mm of paper. */
-const HIGHEST = 110;
+/** A picture is no higher than this, mm of paper: as wide as the page, and in one of two columns. */
+const HIGHEST = { wide: 110, narrow: 60 };
 /** With more kinds of blank than this beside that of page one, those that differ along X alone share a picture. */
 const MOST_PICTURES = 12;
 /** Up to so many pictures are as wide as the page. */
@@ -52,8 +52,8 @@ function getAlike(blanks: readonly BlankResult[]): BlankResult[][] {
 function addPictures(flow: Flow, context: SheetContext, groups: readonly (readonly BlankResult[])[]): void {
   const columns = groups.length > WIDE_PICTURES ? 2 : 1;
   const width = getColumnWidth(flow, columns);
-  const rows = Math.min(groups.length, columns === 1 ? WIDE_PICTURES : 3);
-  const height = Math.min(HIGHEST, (flow.y - getBottom()) / Math.max(1, rows) - CAPTION - GAP);
+  const free = (flow.y - getBottom()) / Math.max(1, groups.length) - CAPTION - GAP;
+  const height = columns === 1 ? Math.min(HIGHEST.wide, free) : HIGHEST.narrow;
   addInColumns(
     flow,
     groups.flatMap((group) => buildPicture(context, group, { width, height })),

@@ -15,7 +15,7 @@ export interface PartViewOptions {
 }
 
 /** Between the two views, mm of paper: with dimensions, and bare. */
-const GAPS = { dimensioned: 24, bare: 8 } as const;
+const GAPS = { dimensioned: 12, bare: 8 } as const;
 
 /**
  * One part with what stays on it for later operations: from the side above, from the top below it in line. X from the

@@ -47,7 +47,9 @@ describe('the evaluator', () => {
     get(plan, shop);
     get(plan, shop);
     expect(evaluate).toHaveBeenCalledTimes(1);
-    get({ ...plan }, shop);
+    get({ ...plan, sheet: { ...plan.sheet, paper: { pinned: 'a3' } } }, shop);
+    expect(evaluate).toHaveBeenCalledTimes(1);
+    get({ ...plan, order: { ...plan.order } }, shop);
     expect(evaluate).toHaveBeenCalledTimes(2);
   });
 
