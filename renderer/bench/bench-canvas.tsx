@@ -52,6 +52,7 @@ export function BenchCanvas({ pane, view, setting, rect, camera, pens }: BenchCa
         camera,
         size: rect,
         scene: setting.scene,
+        sectionX: setting.sectionX,
         picture,
         ink: pens.ink,
         hover: hover?.feature ?? null,

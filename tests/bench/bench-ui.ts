@@ -145,15 +145,19 @@ async function measureStarts(launch: () => Promise<Browser>, blank: string, plan
 
 function describeFrames(name: string, frames: Frames, bare: Frames): string {
   const ms = (value: number): string => value.toFixed(1).padStart(5);
-  const ratio = getMedian(frames.processor) / getMedian(bare.processor);
-  const { longTasks } = frames;
+  const getRatio = (share: number): string =>
+    (getShare(frames.processor, share) / getShare(bare.processor, share)).toFixed(1);
   return [
     `  ${name.padEnd(16)}`,
     `frame ${ms(getMedian(frames.intervals))} ms, 95 % ${ms(getShare(frames.intervals, 0.95))}`,
     `work ${ms(getMedian(frames.work))}, 95 % ${ms(getShare(frames.work, 0.95))}`,
-    `processor ${ms(getMedian(frames.processor))}, 95 % ${ms(getShare(frames.processor, 0.95))}  × ${ratio.toFixed(1)} bare Konva`,
-    `${longTasks.length} long tasks${longTasks.length > 0 ? ` to ${Math.max(...longTasks).toFixed(0)} ms` : ''}`,
+    `processor ${ms(getMedian(frames.processor))}, 95 % ${ms(getShare(frames.processor, 0.95))}  × ${getRatio(0.5)} and ${getRatio(0.95)} bare Konva`,
+    `${describeLong(frames.longTasks)} long tasks, ${describeLong(frames.longTasksOfProcessor)} of the processor`,
   ].join('  ');
+}
+
+function describeLong(tasks: readonly number[]): string {
+  return tasks.length === 0 ? '0' : `${tasks.length} (to ${Math.max(...tasks).toFixed(0)} ms)`;
 }
 
 async function measureBare(browser: Browser, address: string, marks: number): Promise<Frames> {

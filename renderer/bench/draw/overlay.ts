@@ -1,4 +1,4 @@
-import type { Scene } from '../../../shared/drawing/scene';
+import { getCutterPieces, type Scene } from '../../../shared/drawing/scene';
 import type { FeatureRef } from '../../../shared/findings/finding';
 import type { Drag } from '../bench-store';
 import type { Camera, Size } from '../camera';
@@ -15,6 +15,8 @@ export interface Overlay {
   readonly camera: Camera;
   readonly size: Size;
   readonly scene: Scene;
+  /** Where the section is taken, which is where the cutter is shown at its work. */
+  readonly sectionX: number;
   readonly picture: Picture;
   readonly ink: Ink;
   readonly hover: FeatureRef | null;
@@ -40,6 +42,7 @@ export function drawOverlay(context: CanvasRenderingContext2D, overlay: Overlay)
     drawOutline(context, overlay, hover, { colour: accent, px: 1.25, dash: [] });
     context.globalAlpha = 1;
   }
+  if ([...selection, ...pointedAt, ...(hover === null ? [] : [hover])].some(isOfCutOff)) drawCutter(context, overlay);
   if (drag !== null) drawGuide(context, overlay, drag);
   if (overlay.marquee !== null) drawMarquee(context, overlay.marquee, overlay.ink);
 }
@@ -71,6 +74,24 @@ function drawOutline(
     if (isHeld) context.translate(overlay.shift.x, overlay.shift.y);
     context.stroke(item.path);
     context.restore();
+  }
+  context.restore();
+}
+
+function isOfCutOff({ kind }: FeatureRef): boolean {
+  return kind === 'cutter' || kind === 'cut';
+}
+
+/** The cutter at the cut-off as an adjacent thing is drawn, in outline: the elevation would hide the part behind it. */
+function drawCutter(context: CanvasRenderingContext2D, { pane, camera, scene, sectionX, ink }: Overlay): void {
+  if (pane !== 'elevation') return;
+  const scale = camera.pxPerMm;
+  context.save();
+  context.strokeStyle = ink.tokens['--accent'];
+  context.setLineDash([9, 2, 2, 2, 2, 2]);
+  for (const { diameter, bottom, top } of getCutterPieces(scene)) {
+    const left = (sectionX - diameter / 2 - camera.left) * scale;
+    context.strokeRect(left, (camera.top - top) * scale, diameter * scale, (top - bottom) * scale);
   }
   context.restore();
 }

@@ -1,64 +1,108 @@
-import type { Browser, Page } from '@playwright/test';
+import type { Browser, Locator, Page } from '@playwright/test';
 import { measureDrag, type Place } from './measures';
 import type { Frames } from './trace';
 
 /** One thing on the Bench to drag to and fro. */
 export interface DragCase {
   readonly name: string;
-  readonly feature: string;
   /** What the value beside the pointer says while it is the right thing that is dragged. */
   readonly says: RegExp;
-  /** Where in the thing to take hold, 0 to 1; the first place where it is not hidden by another is taken. */
-  readonly holds: readonly Place[];
+  /** How often to zoom in first: on a long bar a thin thing is hardly seen between its neighbours. */
+  readonly zooms?: number;
+  /** Places of the screen to take hold of it; the first where it is not hidden by another is taken. */
+  readonly findHolds: (page: Page) => Promise<Place[]>;
 }
 
 export const REACH: Place = { x: 40, y: 0 };
+
 const along = (steps: number): number[] => Array.from({ length: steps }, (_, index) => (index + 0.5) / steps);
 
+const getFeatures = (page: Page, feature: string): Locator => page.locator(`[data-feature^="${feature}"]`);
+
+/** Places in the box of a thing, from shares of its width and height. */
+async function getHolds(page: Page, feature: string, shares: readonly Place[]): Promise<Place[]> {
+  const box = await getFeatures(page, feature).first().boundingBox();
+  if (box === null) throw new Error(`${feature} is not on the Bench`);
+  return shares.map(({ x, y }) => ({ x: box.x + box.width * x, y: box.y + box.height * y }));
+}
+
+/** Between two vises the gripped side of the bar is seen, between two parts the bar itself. */
+async function getGaps(page: Page): Promise<Place[]> {
+  const bar = await getFeatures(page, 'blank:').first().boundingBox();
+  if (bar === null) throw new Error('the bar is not on the Bench');
+  const getMiddles = async (feature: string): Promise<number[]> => {
+    const boxes = await Promise.all((await getFeatures(page, feature).all()).map((one) => one.boundingBox()));
+    const row = boxes.flatMap((box) => (box === null ? [] : [box])).toSorted((a, b) => a.x - b.x);
+    return row.slice(1).map((right, index) => {
+      const left = row[index] ?? right;
+      return (left.x + left.width + right.x) / 2;
+    });
+  };
+  return [
+    ...(await getMiddles('vise:')).map((x) => ({ x, y: bar.y + bar.height * 0.9 })),
+    ...(await getMiddles('part:')).map((x) => ({ x, y: bar.y + bar.height * 0.35 })),
+  ];
+}
+
 export const DRAGS: readonly DragCase[] = [
-  { name: 'a vise', feature: 'vise:1', says: /vise 2/u, holds: along(40).map((x) => ({ x, y: 0.92 })) },
+  {
+    name: 'a vise',
+    says: /vise 2/u,
+    findHolds: (page) =>
+      getHolds(
+        page,
+        'vise:1',
+        along(40).map((x) => ({ x, y: 0.92 })),
+      ),
+  },
   {
     name: 'a part',
-    feature: 'part:',
     says: /^Part|Part \d/u,
-    holds: [0.6, 0.3, 0.8].flatMap((y) => along(40).map((x) => ({ x, y }))),
+    findHolds: (page) =>
+      getHolds(
+        page,
+        'part:',
+        [0.6, 0.3, 0.8].flatMap((y) => along(40).map((x) => ({ x, y }))),
+      ),
   },
-  {
-    name: 'the bar',
-    feature: 'blank:',
-    says: /the bar,/u,
-    holds: [0.35, 0.9, 0.96, 0.06].flatMap((y) => along(40).map((x) => ({ x, y }))),
-  },
+  { name: 'the bar', says: /the bar,/u, zooms: 6, findHolds: getGaps },
   {
     name: 'the section line',
-    feature: 'field:sectionX',
     says: /section A/u,
-    holds: [0.3, 0.05, 0.95, 0.5].flatMap((y) => along(10).map((x) => ({ x: 1 - x, y }))),
+    findHolds: (page) =>
+      getHolds(
+        page,
+        'field:sectionX',
+        [0.3, 0.05, 0.95, 0.5].flatMap((y) => along(10).map((x) => ({ x: 1 - x, y }))),
+      ),
   },
 ];
 
+const TWO_FRAMES = 'new Promise((resolve) => requestAnimationFrame(() => requestAnimationFrame(resolve)))';
+
 /** A point of the screen at which a press takes hold of the thing meant and of nothing else. */
-async function findHold(page: Page, { name, feature, says, holds }: DragCase): Promise<Place> {
-  const box = await page.locator(`[data-feature^="${feature}"]`).first().boundingBox();
-  if (box === null) throw new Error(`${feature} is not on the Bench`);
-  for (const hold of holds) {
-    const from = { x: box.x + box.width * hold.x, y: box.y + box.height * hold.y };
+async function findHold(page: Page, { name, says, findHolds }: DragCase): Promise<Place> {
+  const others: string[] = [];
+  for (const from of await findHolds(page)) {
     await page.mouse.move(from.x, from.y);
     await page.mouse.down();
     await page.mouse.move(from.x + 8, from.y);
+    await page.evaluate(TWO_FRAMES);
     const said = (await page.locator('.bench-bubble').allTextContents()).join('');
     await page.keyboard.press('Escape');
     await page.mouse.up();
     if (says.test(said)) return from;
+    others.push(said);
   }
-  throw new Error(`no place to take hold of ${name}`);
+  throw new Error(`no place to take hold of ${name}, only of ${others.join(' | ')}`);
 }
 
 /** Drags one thing for a while; the plan is put back afterwards. */
 export async function measureBenchDrag(browser: Browser, page: Page, drag: DragCase, forMs: number): Promise<Frames> {
-  const from = await findHold(page, drag);
   await page.getByRole('button', { name: 'Fit', exact: true }).click();
-  await page.waitForTimeout(400);
+  for (let zoom = 0; zoom < (drag.zooms ?? 0); zoom += 1) await page.getByRole('button', { name: 'Zoom in' }).click();
+  await page.waitForTimeout(300);
+  const from = await findHold(page, drag);
   const frames = await measureDrag(browser, page, from, REACH, forMs);
   // The last figures of a large plan come a while after it was let go.
   await page.locator('.bench-bubble').waitFor({ state: 'detached' });

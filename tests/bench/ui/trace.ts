@@ -8,8 +8,9 @@ export interface Frames {
   readonly work: readonly number[];
   /** The same in processor time, which a busy machine stretches less. */
   readonly processor: readonly number[];
-  /** Tasks of the page's thread over 50 ms. */
+  /** Tasks of the page's thread over 50 ms, and those that took so long of a processor. */
   readonly longTasks: readonly number[];
+  readonly longTasksOfProcessor: readonly number[];
 }
 
 interface TraceEvent {
@@ -75,6 +76,7 @@ function readFrames(events: readonly TraceEvent[]): Frames {
     work.push(wall / 1000);
     processor.push(busy / 1000);
   }
-  const longTasks = tasks.map(({ dur }) => (dur ?? 0) / 1000).filter((ms) => ms > LONG_TASK_MS);
-  return { intervals, work, processor, longTasks };
+  const getLong = (key: 'dur' | 'tdur'): number[] =>
+    tasks.map((task) => (task[key] ?? 0) / 1000).filter((ms) => ms > LONG_TASK_MS);
+  return { intervals, work, processor, longTasks: getLong('dur'), longTasksOfProcessor: getLong('tdur') };
 }
