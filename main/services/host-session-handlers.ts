@@ -51,8 +51,9 @@ export function createSessionHandlers(parts: HostParts): Pick<Handlers, SessionV
       return { stamp: await shopLibrary.save(shop) };
     },
     loadShop: () => shopLibrary.load(),
-    async writeJournal({ plan, file }) {
-      await recovery.write(plan, file === null ? null : { path: tokens.take('file', file.token), stamp: file.stamp });
+    async writeJournal({ plan, file, shop }) {
+      const place = file === null ? null : { path: tokens.take('file', file.token), stamp: file.stamp };
+      await recovery.write({ plan, file: place, shop });
       return {};
     },
     async discardJournal() {

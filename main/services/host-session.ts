@@ -6,6 +6,7 @@ import { ExpectedProblem } from './expected-problem';
 import { getShortName } from './file-problem';
 import type { PathTokens } from './path-tokens';
 import type { PlanOnDisk } from './plan-files';
+import type { JournalFile } from './recovery';
 import type { Services } from './services';
 
 /** What the host remembers of the page's session. */
@@ -36,15 +37,19 @@ export class HostSession {
    *
    * @throws ExpectedProblem when there is no such work
    */
-  async restoreLeft(id: string): Promise<OpenedPlan> {
+  async restoreLeft(id: string): Promise<OpenedPlan & { shop: Shop | null }> {
     const left = await this.#services.recovery.findLeft(id);
     if (left === null) {
       throw new ExpectedProblem('no-such-work', 'This work is not in the recovery journal any more.', 'id');
     }
-    const { plan, file } = left;
+    const { plan, shop } = left;
+    return { plan, shop, ...(await this.#takeUpFile(left.file)) };
+  }
+
+  async #takeUpFile(file: JournalFile | null): Promise<Pick<OpenedPlan, 'file' | 'remarks'>> {
     if (file === null || file.stamp === null) {
       await this.moveToNone();
-      return { plan, file: null, remarks: [] };
+      return { file: null, remarks: [] };
     }
     const { path, stamp } = file;
     try {
@@ -52,12 +57,12 @@ export class HostSession {
       await this.moveTo(path);
       const changed = `${getShortName(path)} was changed since this work began; you will be asked before it is written over.`;
       const remarks = [...onFile.remarks, ...(onFile.stamp === stamp ? [] : [changed])];
-      return { plan, file: this.buildHandle({ ...onFile, stamp }), remarks };
+      return { file: this.buildHandle({ ...onFile, stamp }), remarks };
     } catch (error) {
       if (!(error instanceof ExpectedProblem)) throw error;
       await this.moveToNone();
       const remark = `${error.problem.sentence} The restored plan has no file until you save it.`;
-      return { plan, file: null, remarks: [remark] };
+      return { file: null, remarks: [remark] };
     }
   }
 

@@ -5,12 +5,14 @@ import { z } from 'zod';
 import type { JournalEntry } from '../../shared/contract/host';
 import type { Plan } from '../../shared/model/plan';
 import { describePlanChanges } from '../../shared/model/plan-changes';
-import { serializePlan } from '../../shared/model/serialize';
+import { serializePlan, serializeShop } from '../../shared/model/serialize';
+import type { Shop } from '../../shared/model/shop';
 import { buildFileProblem } from './file-problem';
 import { getIsRunning } from './lock-notes';
 import { createPathQueue } from './path-queue';
 import { parsePlanContent } from './plan-text';
 import { readFileLimited } from './read-file-limited';
+import { parseShopContent } from './shop-text';
 import { writeFileSafely } from './write-file-safely';
 
 const ENDING = '.journal.json';
@@ -30,6 +32,8 @@ const journalSchema = z.object({
   /** Stamp of what was in that file when the work on it began. */
   stamp: z.string().nullable().default(null),
   plan: z.unknown(),
+  /** The shop library where what is on file is another. */
+  shop: z.unknown().default(null),
 });
 
 type Journal = z.infer<typeof journalSchema>;
@@ -41,6 +45,8 @@ interface ReadJournal {
   plan: Plan;
   /** The plan as its file has it now; null where there is none to be read. */
   onFile: Plan | null;
+  /** Null where it is on file as it is. */
+  shop: Shop | null;
 }
 
 /** The file that the work in a journal belongs to. */
@@ -50,22 +56,24 @@ export interface JournalFile {
   stamp: string | null;
 }
 
-/** Work that a session has left. */
-export interface LeftWork {
+/** Work that is not on file. */
+export interface UnsavedWork {
   plan: Plan;
   /** Null for a plan that was never saved. */
   file: JournalFile | null;
+  /** The shop library; null where it is on file as it is. */
+  shop: Shop | null;
 }
 
 /** Keeps the work of a session that is not on file yet, from the first change on. */
 export interface Recovery {
-  write(plan: Plan, file: JournalFile | null): Promise<void>;
+  write(work: UnsavedWork): Promise<void>;
   /** Counts what this session has kept as left by an earlier one: its page was loaded anew and has lost it. */
   setAside(): Promise<void>;
   /** What sessions left that have ended without saving, latest first; what is on file by now is not among it. */
   listLeft(): Promise<JournalEntry[]>;
   /** One entry of that list; null when there is none of that id. */
-  findLeft(id: string): Promise<LeftWork | null>;
+  findLeft(id: string): Promise<UnsavedWork | null>;
   /** Drops what this session has kept. */
   discardOwn(): Promise<void>;
   /** Drops what earlier sessions left, by their ids; an id that is not in the list is passed over. */
@@ -79,9 +87,11 @@ export interface RecoveryParts {
   /** Id of this session: letters, digits and dashes. */
   session: string;
   now: () => Date;
+  /** The shop library on file; null where there is none to be read. */
+  readShop: () => Promise<Shop | null>;
 }
 
-export function createRecovery({ folder, session, now }: RecoveryParts): Recovery {
+export function createRecovery({ folder, session, now, readShop }: RecoveryParts): Recovery {
   const ownFile = join(folder, `${session}${ENDING}`);
   const aliveFile = join(folder, `${session}${ALIVE_ENDING}`);
   let beat: NodeJS.Timeout | undefined;
@@ -109,7 +119,8 @@ export function createRecovery({ folder, session, now }: RecoveryParts): Recover
       if (await getIsAlive(folder, id, journal, now)) return null;
       const { plan } = parsePlanContent(JSON.stringify(journal.plan), 'The recovered plan');
       const onFile = await readOnFile(journal.path);
-      if (onFile === null || !getIsSame(onFile, plan)) return { id, journal, plan, onFile };
+      const shop = getUnlike(parseLeftShop(journal.shop), await readShop());
+      if (shop !== null || onFile === null || !getIsSame(onFile, plan)) return { id, journal, plan, onFile, shop };
       await drop(id);
       return null;
     } catch {
@@ -132,21 +143,22 @@ export function createRecovery({ folder, session, now }: RecoveryParts): Recover
 
   return {
     async listLeft() {
-      return (await listReadable()).map(({ id, journal, plan, onFile }) => ({
+      return (await listReadable()).map(({ id, journal, plan, onFile, shop }) => ({
         id,
         plan,
         fileName: journal.fileName,
         savedAt: journal.savedAt,
-        differs: describePlanChanges(onFile, plan),
+        differs: [...describePlanChanges(onFile, plan), ...(shop === null ? [] : ['the shop library'])],
       }));
     },
     async findLeft(id) {
       const found = (await listReadable()).find((one) => one.id === id);
       if (found === undefined) return null;
-      const { path, stamp } = found.journal;
-      return { plan: found.plan, file: path === null ? null : { path, stamp } };
+      const { plan, shop, journal } = found;
+      const { path, stamp } = journal;
+      return { plan, shop, file: path === null ? null : { path, stamp } };
     },
-    write: (plan, file) =>
+    write: ({ plan, file, shop }) =>
       inTurn(async () => {
         try {
           await mkdir(folder, { recursive: true });
@@ -160,6 +172,7 @@ export function createRecovery({ folder, session, now }: RecoveryParts): Recover
             path: file?.path ?? null,
             stamp: file?.stamp ?? null,
             plan,
+            shop,
           } satisfies Journal;
           await writeFileSafely(ownFile, JSON.stringify(journal));
         } catch (error) {
@@ -191,6 +204,20 @@ export function createRecovery({ folder, session, now }: RecoveryParts): Recover
 /** True when nothing is in the journal that is not on file, the copies of the shop included. */
 function getIsSame(onFile: Plan, plan: Plan): boolean {
   return serializePlan(onFile) === serializePlan(plan);
+}
+
+/** A shop that cannot be read is no reason to lose the plan beside it. */
+function parseLeftShop(shop: unknown): Shop | null {
+  try {
+    return shop === null ? null : parseShopContent(JSON.stringify(shop), 'The recovered shop').shop;
+  } catch {
+    return null;
+  }
+}
+
+/** The shop that was left; null when the same is on file. */
+function getUnlike(left: Shop | null, onFile: Shop | null): Shop | null {
+  return left !== null && onFile !== null && serializeShop(left) === serializeShop(onFile) ? null : left;
 }
 
 /** The plan as its file has it now; null where there is none to be read. */

@@ -44,10 +44,11 @@ export function createServices({
   const userName = getUserName();
   const versions = createKeptVersions(join(dataFolder, 'versions'), now);
   const locks = createLockNotes(session, userName, now);
-  const recovery = createRecovery({ folder: join(dataFolder, 'recovery'), session, now });
+  const shopLibrary = createShopLibrary({ file: join(dataFolder, 'shop.json'), versions });
+  const recovery = createRecovery({ folder: join(dataFolder, 'recovery'), session, now, readShop: shopLibrary.peek });
   return {
     planFiles: createPlanFiles({ versions, locks, now }),
-    shopLibrary: createShopLibrary({ file: join(dataFolder, 'shop.json'), versions }),
+    shopLibrary,
     recovery,
     recents: createRecents(join(dataFolder, 'recents.json'), now),
     samples: createSamples(samplesFolder),

@@ -20,6 +20,8 @@ export interface LoadedShop {
 /** The user's own shop file. One that cannot be read is left as it is, and the usual shop is used meanwhile. */
 export interface ShopLibrary {
   load(): Promise<LoadedShop>;
+  /** What is in the file now, without taking it for what is worked on; null where it cannot be read. */
+  peek(): Promise<Shop | null>;
   /**
    * @returns the new stamp
    * @throws ExpectedProblem `shop-unreadable` or `file-changed` when the file there is not the one that was read
@@ -77,6 +79,14 @@ export function createShopLibrary({ file, versions }: ShopLibraryParts): ShopLib
 
   return {
     load,
+    async peek() {
+      const content = await readShopFile(file);
+      try {
+        return content instanceof Buffer ? parseShopContent(content.toString('utf8'), 'The shop file').shop : null;
+      } catch {
+        return null;
+      }
+    },
     save(shop) {
       return queue.run(file, async () => {
         const content = buildShopContent(shop);

@@ -91,7 +91,8 @@ export function createFiles(parts: FilesParts): Files {
     getPlan,
     getFile: () => store.getState().file,
     withLibrary: (plan) => parts.withLibrary(plan, getShop()),
-    isUnsaved,
+    getUnsavedShop: () => (getShop() === store.getState().savedShop ? null : getShop()),
+    isPlanUnsaved: isUnsaved,
     isGesturing: documents.isGesturing,
     later: parts.later,
     tellFault(sentence) {
@@ -339,6 +340,8 @@ export function createFiles(parts: FilesParts): Files {
       const restored = await call('restoreLeft', { id: entry.id });
       if (restored === undefined) return;
       takeOpened(restored);
+      const { shop } = restored;
+      if (shop !== null) documents.editShop('take up the shop that was not saved', () => shop);
       // What is on file is older, so it counts as unsaved until the user saves it.
       store.setState({ savedPlan: null });
       if (await journal.write()) await host.call('discardLeft', { ids: [entry.id] });

@@ -1,16 +1,17 @@
 import type { FileHandle, Host } from '../../shared/contract/host';
 import type { Plan } from '../../shared/model/plan';
+import type { Shop } from '../../shared/model/shop';
 
 /** Work is in the journal so long after the first change that is not, however fast changes follow on each other. */
 const WRITE_AFTER_MS = 300;
 /** Where it could not be written, it is tried again after this. */
 const RETRY_AFTER_MS = 5000;
 
-/** Keeps the open plan in the host's journal while it is not on file. */
+/** Keeps the open plan, and the shop, in the host's journal while they are not on file. */
 export interface Journal {
-  /** The plan or its file has changed. */
+  /** The plan, the shop or what of them is on file has changed. */
   handleChange(): void;
-  /** Writes the plan as it is now. @returns true when it is kept */
+  /** Writes them as they are now. @returns true when they are kept */
   write(): Promise<boolean>;
   /** What is in the journal is on file by now, or given up. */
   discard(): Promise<void>;
@@ -23,7 +24,9 @@ export interface JournalParts {
   /** The plan as it is kept, with all that it needs. */
   readonly withLibrary: (plan: Plan) => Plan;
   readonly getFile: () => FileHandle | null;
-  readonly isUnsaved: () => boolean;
+  /** The shop library; null where it is on file as it is. */
+  readonly getUnsavedShop: () => Shop | null;
+  readonly isPlanUnsaved: () => boolean;
   /** While something is dragged, the plan is on its way and nothing to come back to. */
   readonly isGesturing: () => boolean;
   /** Tells once that work is not being kept, and why; '' that it is again. */
@@ -35,7 +38,7 @@ export interface JournalParts {
 export function createJournal(parts: JournalParts): Journal {
   const { host } = parts;
   /** What the journal holds. */
-  let kept: { plan: Plan; file: FileHandle | null } | null = null;
+  let kept: { plan: Plan; file: FileHandle | null; shop: Shop | null } | null = null;
   let fault = '';
   let cancel: (() => void) | null = null;
   /** Calls go out one after the other, so that none overtakes the one before it. */
@@ -47,7 +50,12 @@ export function createJournal(parts: JournalParts): Journal {
     return result;
   };
 
-  const isKept = (): boolean => kept !== null && kept.plan === parts.getPlan() && kept.file === parts.getFile();
+  const isUnsaved = (): boolean => parts.isPlanUnsaved() || parts.getUnsavedShop() !== null;
+  const isKept = (): boolean =>
+    kept !== null &&
+    kept.plan === parts.getPlan() &&
+    kept.file === parts.getFile() &&
+    kept.shop === parts.getUnsavedShop();
 
   const setFault = (sentence: string): void => {
     if (sentence !== fault) parts.tellFault(sentence);
@@ -58,7 +66,7 @@ export function createJournal(parts: JournalParts): Journal {
     cancel ??= parts.later(() => {
       cancel = null;
       if (parts.isGesturing()) schedule(WRITE_AFTER_MS);
-      else if (parts.isUnsaved()) void write();
+      else if (isUnsaved()) void write();
     }, delayMs);
   };
 
@@ -70,13 +78,13 @@ export function createJournal(parts: JournalParts): Journal {
   const write = (): Promise<boolean> =>
     inTurn(async () => {
       if (isKept()) return true;
-      const [plan, file] = [parts.getPlan(), parts.getFile()];
-      const reply = await host.call('writeJournal', { plan: parts.withLibrary(plan), file });
+      const [plan, file, shop] = [parts.getPlan(), parts.getFile(), parts.getUnsavedShop()];
+      const reply = await host.call('writeJournal', { plan: parts.withLibrary(plan), file, shop });
       setFault(reply.ok ? '' : reply.problem.sentence);
-      if (reply.ok) kept = { plan, file };
+      if (reply.ok) kept = { plan, file, shop };
       else schedule(RETRY_AFTER_MS);
       // Saved or given up while it was written.
-      if (!parts.isUnsaved()) await drop();
+      if (!isUnsaved()) await drop();
       return reply.ok;
     });
 
@@ -89,7 +97,7 @@ export function createJournal(parts: JournalParts): Journal {
     write,
     discard: () => inTurn(drop),
     handleChange() {
-      if (!parts.isUnsaved()) {
+      if (!isUnsaved()) {
         unschedule();
         if (kept !== null) void inTurn(drop);
       } else if (!isKept()) {

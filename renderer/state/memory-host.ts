@@ -1,12 +1,4 @@
-import type {
-  FileHandle,
-  Host,
-  HostCalls,
-  HostVerb,
-  JournalEntry,
-  OpenedPlan,
-  Reply,
-} from '../../shared/contract/host';
+import type { FileHandle, Host, HostCalls, HostVerb, JournalEntry, Reply } from '../../shared/contract/host';
 import type { Plan } from '../../shared/model/plan';
 
 type Answers = { [V in HostVerb]?: (request: HostCalls[V]['request']) => Reply<HostCalls[V]['reply']> };
@@ -18,7 +10,7 @@ export interface MemoryHost extends Host {
   readonly files: Map<string, Plan>;
   journal: Plan | null;
   /** What earlier sessions left, by its id. */
-  readonly left: Map<string, OpenedPlan>;
+  readonly left: Map<string, HostCalls['restoreLeft']['reply']>;
 }
 
 /** @param answers what to answer instead of the usual, by verb */

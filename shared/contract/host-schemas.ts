@@ -92,7 +92,7 @@ export const hostRequestSchemas = {
   }),
   readShop: z.object({ token: tokenSchema.nullable() }),
   exportShop: z.object({ shop: shopSchema, suggestedName: nameSchema, target: targetSchema }),
-  writeJournal: z.object({ plan: planSchema, file: fileHandleSchema.nullable() }),
+  writeJournal: z.object({ plan: planSchema, file: fileHandleSchema.nullable(), shop: shopSchema.nullable() }),
   discardJournal: emptySchema,
   restoreLeft: z.object({ id: tokenSchema }),
   discardLeft: z.object({ ids: z.array(tokenSchema).max(1000) }),

@@ -216,15 +216,18 @@ export interface HostCalls {
     request: { shop: Shop; suggestedName: string; target: SaveTarget | null };
     reply: { name: string; folder: string } | null;
   };
-  /** Keeps work that is not on file; the file is the one that it came from, with the stamp it had then. */
-  writeJournal: { request: { plan: Plan; file: FileHandle | null }; reply: Record<string, never> };
+  /**
+   * Keeps work that is not on file; the file is the one that the plan came from, with the stamp it had then, and the
+   * shop is null where it is on file as it is.
+   */
+  writeJournal: { request: { plan: Plan; file: FileHandle | null; shop: Shop | null }; reply: Record<string, never> };
   /** Drops what this session has kept, as after a save. */
   discardJournal: { request: Record<string, never>; reply: Record<string, never> };
   /**
    * Gives back an entry of `unsaved` with its file, which is still held to what it was when the work began: saving
    * asks first when it has changed since. The entry stays until it is dropped.
    */
-  restoreLeft: { request: { id: string }; reply: OpenedPlan };
+  restoreLeft: { request: { id: string }; reply: OpenedPlan & { shop: Shop | null } };
   /** Drops entries of `unsaved`, once they are restored and kept anew, or given up. */
   discardLeft: { request: { ids: string[] }; reply: Record<string, never> };
   recents: { request: Record<string, never>; reply: RecentFile[] };

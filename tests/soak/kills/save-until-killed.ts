@@ -13,7 +13,7 @@ for (let count = Number(start); ; count += 1) {
   const plan = buildNumberedPlan(count);
   await Promise.all([
     planFiles.save(join(folder, 'hoist.kgplan'), plan, { stamp: null, overwrite: true }),
-    recovery.write(plan, null),
+    recovery.write({ plan, file: null, shop: null }),
     shopLibrary.save(buildNumberedShop(count)),
     recents.add(join(folder, `${count}.kgplan`)),
   ]);

@@ -196,7 +196,7 @@ describe('closing the desktop window with unsaved work', () => {
 
   test('drops the journal of work that is given up', async () => {
     const { window, call, services } = await openWindow();
-    await call('writeJournal', { plan: buildNamedPlan('given up'), file: null });
+    await call('writeJournal', { plan: buildNamedPlan('given up'), file: null, shop: null });
     electron.pressed = DISCARD;
     await call('setTitle', { title: 'x', unsaved: true });
     emitPreventable(window, 'close');

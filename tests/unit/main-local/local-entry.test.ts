@@ -46,7 +46,7 @@ describe('the loopback host as a program', () => {
     const first = await startEntry(['--plan', plan, '--data-dir', data]);
     const { file } = (await first.call('start', {})).value.opened;
     expect(file).toMatchObject({ name: 'hoist.kgplan', folder });
-    await first.call('writeJournal', { plan: buildNamedPlan('unsaved'), file });
+    await first.call('writeJournal', { plan: buildNamedPlan('unsaved'), file, shop: null });
     first.child.kill('SIGINT');
     expect(await first.ended).toBe(0);
     const second = await startEntry(['--data-dir', data]);

@@ -279,6 +279,37 @@ describe('the journal', () => {
     expect(desk.files.isUnsaved()).toBe(false);
   });
 
+  test('gives the shop back that was not on file, as a step that can be undone', async () => {
+    const desk = makeDesk({ answers: { restore: { restore: 0 } } });
+    const entry = leave(desk.host, null);
+    const left = desk.host.left.get(entry.id) ?? expect.fail('nothing left');
+    desk.host.left.set(entry.id, { ...left, shop: { ...shop, name: 'Mill' } });
+    await desk.files.offerRestore([entry]);
+    expect(desk.documents.store.getState().shop.name).toBe('Mill');
+    expect(desk.documents.history.getState().undo).toEqual(['take up the shop that was not saved']);
+  });
+
+  test('keeps the shop too while it is not on file', async () => {
+    let isFull = true;
+    const problem = { code: 'file-enospc', sentence: 'The disk is full.', where: '' };
+    const host = createMemoryHost({
+      saveShop: () => (isFull ? { ok: false, problem } : { ok: true, value: { stamp: '2' } }),
+    });
+    const desk = makeDesk({ host });
+    desk.files.watch();
+    desk.documents.editShop('shop: rename', (before) => ({ ...before, name: 'Mill' }));
+    await desk.pause();
+    await desk.pause();
+    expect(host.calls.findLast(({ verb }) => verb === 'writeJournal')?.request).toMatchObject({
+      shop: { name: 'Mill' },
+    });
+    isFull = false;
+    await desk.pause();
+    await desk.pause();
+    expect(host.calls.at(-1)?.verb).toBe('discardJournal');
+    expect(host.journal).toBeNull();
+  });
+
   test('that cannot be had any more leaves the open plan alone and says so', async () => {
     const desk = makeDesk({ answers: { restore: { restore: 0 } } });
     await desk.files.offerRestore([buildJournalEntry(buildSmallPlan())]);
@@ -342,7 +373,7 @@ describe('the journal', () => {
 function leave(host: MemoryHost, file: FileHandle | null): JournalEntry {
   const plan = rename('lost')(buildSmallPlan());
   const entry = buildJournalEntry(plan);
-  host.left.set(entry.id, { plan, file, remarks: [] });
+  host.left.set(entry.id, { plan, file, remarks: [], shop: null });
   return entry;
 }
 

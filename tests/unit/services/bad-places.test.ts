@@ -34,7 +34,7 @@ async function openAndChange(): Promise<Desk> {
   onTestFinished(() => services.close());
   const { call } = createHost(services, NO_DIALOGS, path) as Host;
   const { file } = (await getValue(call('start', {}))).opened;
-  await getValue(call('writeJournal', { plan: buildNamedPlan('changed'), file }));
+  await getValue(call('writeJournal', { plan: buildNamedPlan('changed'), file, shop: null }));
   const listLeft = async (): Promise<string[]> => {
     await services.close();
     const next = createServices({ dataFolder, samplesFolder: folder });

@@ -77,7 +77,9 @@ describe('a session starts', () => {
     await start(desk);
     const listing = await getValue(desk.call('browse', { folder: null }));
     const opened = await getValue(desk.call('openPlan', { token: listing.entries[0]?.token ?? '' }));
-    await getValue(desk.call('writeJournal', { plan: buildNamedPlan('changed'), file: opened?.file ?? null }));
+    await getValue(
+      desk.call('writeJournal', { plan: buildNamedPlan('changed'), file: opened?.file ?? null, shop: null }),
+    );
     const again = await start(desk);
     expect(again.opened.file?.name).toBe('hoist.kgplan');
     expect(again.unsaved.map(({ plan, fileName }) => [plan.name, fileName])).toEqual([['changed', 'hoist.kgplan']]);
@@ -91,7 +93,7 @@ describe('work that a session has left', () => {
   async function leaveWork(between: (plans: string) => void = () => undefined) {
     const desk = await makeDesk(NO_DIALOGS, (plans) => join(plans, 'hoist.kgplan'));
     const { opened } = await start(desk);
-    await getValue(desk.call('writeJournal', { plan: buildNamedPlan('changed'), file: opened.file }));
+    await getValue(desk.call('writeJournal', { plan: buildNamedPlan('changed'), file: opened.file, shop: null }));
     await desk.services.close();
     between(desk.plans);
     const services = createServices({ dataFolder: join(desk.folder, 'data'), samplesFolder: desk.folder });
@@ -384,7 +386,7 @@ describe('a call that is not as the contract says', () => {
     const desk = await makeDesk();
     const plan = buildNamedPlan('x');
     const bad = { ...plan, cleanup: { ...plan.cleanup, top: -2 } };
-    const reply = await desk.host.call('writeJournal', { plan: bad, file: null });
+    const reply = await desk.host.call('writeJournal', { plan: bad, file: null, shop: null });
     const sentence = expect.stringContaining('not -2');
     expect(reply).toMatchObject({ ok: false, problem: { code: 'bad-request', where: 'cleanup.top', sentence } });
   });

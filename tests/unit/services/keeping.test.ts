@@ -74,12 +74,16 @@ describe('the shop library', () => {
 
 describe('the recovery journal', () => {
   const makeSession = (folder: string, session: string, now = makeClock()) =>
-    createRecovery({ folder: join(folder, 'recovery'), session, now });
+    createRecovery({ folder: join(folder, 'recovery'), session, now, readShop: async () => defaultShop });
 
   test('offers the work of a session that ended without saving, and not of one that runs', async () => {
     const folder = await makeTempFolder();
     const crashed = makeSession(folder, 'crashed', () => new Date());
-    await crashed.write(buildNamedPlan('unsaved arms'), { path: '/plans/hoist.kgplan', stamp: '1' });
+    await crashed.write({
+      plan: buildNamedPlan('unsaved arms'),
+      file: { path: '/plans/hoist.kgplan', stamp: '1' },
+      shop: null,
+    });
     const next = makeSession(folder, 'next', () => new Date());
     expect(await next.listLeft()).toEqual([]);
     await crashed.close();
@@ -99,7 +103,7 @@ describe('the recovery journal', () => {
       ['gone', { path: join(folder, 'gone.kgplan'), stamp: '1' }],
     ] as const) {
       const ended = makeSession(folder, session);
-      await ended.write(lost, file);
+      await ended.write({ plan: lost, file: file, shop: null });
       await ended.close();
     }
     const left = await makeSession(folder, 'next').listLeft();
@@ -114,7 +118,7 @@ describe('the recovery journal', () => {
     const folder = await makeTempFolder();
     const path = join(folder, 'hoist.kgplan');
     const ended = makeSession(folder, 'ended');
-    await ended.write(buildNamedPlan('hoist'), { path, stamp: '1' });
+    await ended.write({ plan: buildNamedPlan('hoist'), file: { path, stamp: '1' }, shop: null });
     await ended.close();
     writeFileSync(path, serializePlan(buildNamedPlan('another')));
     expect(await makeSession(folder, 'next').listLeft()).toHaveLength(1);
@@ -123,19 +127,42 @@ describe('the recovery journal', () => {
     expect(readdirSync(join(folder, 'recovery'))).toEqual([]);
   });
 
+  test('keeps the shop while what is on file is another, and gives it back with the plan', async () => {
+    const folder = await makeTempFolder();
+    const path = join(folder, 'hoist.kgplan');
+    writeFileSync(path, serializePlan(buildNamedPlan('hoist')));
+    const work = { plan: buildNamedPlan('hoist'), file: { path, stamp: '1' } };
+    const own = { ...defaultShop, name: 'The watermill' };
+    for (const [session, shop] of [
+      ['own-shop', own],
+      ['shop-on-file', defaultShop],
+    ] as const) {
+      const ended = makeSession(folder, session);
+      await ended.write({ ...work, shop });
+      await ended.close();
+    }
+    const next = makeSession(folder, 'next');
+    expect(await next.listLeft()).toMatchObject([{ id: 'own-shop', differs: ['the shop library'] }]);
+    expect((await next.findLeft('own-shop'))?.shop?.name).toBe('The watermill');
+  });
+
   test('does what it is told in that order: a discard is not overtaken by the write before it', async () => {
     const folder = await makeTempFolder();
     const own = makeSession(folder, 'own');
-    await Promise.all([own.write(buildNamedPlan('a'), null), own.discardOwn(), own.write(buildNamedPlan('b'), null)]);
+    await Promise.all([
+      own.write({ plan: buildNamedPlan('a'), file: null, shop: null }),
+      own.discardOwn(),
+      own.write({ plan: buildNamedPlan('b'), file: null, shop: null }),
+    ]);
     await own.close();
     expect((await makeSession(folder, 'next').listLeft()).map(({ plan }) => plan.name)).toEqual(['b']);
-    await Promise.all([own.write(buildNamedPlan('c'), null), own.discardOwn()]);
+    await Promise.all([own.write({ plan: buildNamedPlan('c'), file: null, shop: null }), own.discardOwn()]);
     expect(await makeSession(folder, 'next').listLeft()).toEqual([]);
   });
 
   test('takes a session for ended when its sign of life is old, whatever runs under its process id now', async () => {
     const folder = await makeTempFolder();
-    await makeSession(folder, 'killed', () => new Date()).write(buildNamedPlan('x'), null);
+    await makeSession(folder, 'killed', () => new Date()).write({ plan: buildNamedPlan('x'), file: null, shop: null });
     const longAgo = new Date(Date.now() - 600_000);
     utimesSync(join(folder, 'recovery', 'killed.alive'), longAgo, longAgo);
     expect(await makeSession(folder, 'next', () => new Date()).listLeft()).toHaveLength(1);
@@ -144,10 +171,10 @@ describe('the recovery journal', () => {
   test('holds the last that was written, and nothing once it is discarded', async () => {
     const folder = await makeTempFolder();
     const own = makeSession(folder, 'own');
-    for (const name of ['a', 'b', 'c']) await own.write(buildNamedPlan(name), null);
+    for (const name of ['a', 'b', 'c']) await own.write({ plan: buildNamedPlan(name), file: null, shop: null });
     await own.setAside();
     expect((await own.listLeft()).map(({ plan }) => plan.name)).toEqual(['c']);
-    await own.write(buildNamedPlan('d'), null);
+    await own.write({ plan: buildNamedPlan('d'), file: null, shop: null });
     await own.discardOwn();
     await own.discardOwn();
     expect((await own.listLeft()).map(({ plan }) => plan.name)).toEqual(['c']);
@@ -157,7 +184,7 @@ describe('the recovery journal', () => {
     const folder = await makeTempFolder();
     for (const name of ['one', 'two']) {
       const session = makeSession(folder, name);
-      await session.write(buildNamedPlan(name), null);
+      await session.write({ plan: buildNamedPlan(name), file: null, shop: null });
       await session.close();
     }
     writeFileSync(join(folder, 'precious.journal.json'), 'x');
@@ -178,7 +205,9 @@ describe('the recovery journal', () => {
   test('says so when it cannot be written', async () => {
     const folder = await makeTempFolder();
     writeFileSync(join(folder, 'recovery'), 'a file in place of the folder');
-    expect(await codeOf(makeSession(folder, 'own').write(buildNamedPlan('x'), null))).toMatch(/^file-/);
+    expect(
+      await codeOf(makeSession(folder, 'own').write({ plan: buildNamedPlan('x'), file: null, shop: null })),
+    ).toMatch(/^file-/);
   });
 });
 
