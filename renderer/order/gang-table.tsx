@@ -92,7 +92,8 @@ function LoadsSentence() {
   if (fewestLoads === null) return <p className="grip-price">{now}</p>;
   const bars = `${fewestLoads.bars} ${fewestLoads.bars === 1 ? 'bar' : 'bars'}`;
   const extra = fewestLoads.cost === null || cost === null ? null : fewestLoads.cost - cost.value;
-  const money = extra === null ? '' : `, about ${formatQuantity(extra, 'money', units, { currency })} more`;
+  const money =
+    extra === null || extra <= 0 ? '' : `, about ${formatQuantity(extra, 'money', units, { currency })} more`;
   return (
     <p className="grip-price">
       {now} The longest blanks they hold would make it {fewestLoads.loads}, from {bars}
