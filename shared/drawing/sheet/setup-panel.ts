@@ -1,4 +1,5 @@
 import type { Figure } from '../../engine/figure';
+import type { SectionResult } from '../../engine/results';
 import { formatQuantity } from '../../units/quantity';
 import { addLine, addText, type Draft } from '../draft';
 import { getEntry } from '../scene';
@@ -163,6 +164,7 @@ export function getRecipe(context: SheetContext): [string, string][] {
     ['Vises', getVisesText(context)],
     ['Bar', getBarText(context)],
     ['Bar faces', getFaceText(context)],
+    ['Machine', getMachineText(context)],
   ];
 }
 
@@ -248,6 +250,24 @@ function getBarText(context: SheetContext): string {
   return `${section.name}, ${way}: ${getBothText(context, section.height.nominal)} high × ${getBothText(context, section.thickness.nominal)}.`;
 }
 
-function getFaceText({ plan }: SheetContext): string {
-  return plan.holding.faceToFixedJaw || 'To the fixed jaw: ________________   down: ________________';
+const SURFACES: Readonly<Record<SectionResult['surface'], string>> = {
+  ground: 'ground',
+  machined: 'machined',
+  asSupplied: 'unmachined',
+};
+
+/** Which face goes where, which end to the stop, and what the jaws grip on. */
+function getFaceText({ plan, evaluation }: SheetContext): string {
+  const { section } = evaluation;
+  const faces = plan.holding.faceToFixedJaw
+    ? `To the fixed jaw: ${plan.holding.faceToFixedJaw}.`
+    : 'To the fixed jaw: ________________   down: ________________';
+  const surface = section ? ` Bar ${section.surfaceState}; friction as on ${SURFACES[section.surface]} faces.` : '';
+  return `${faces} Left end as drawn to the stop.${surface}`;
+}
+
+function getMachineText(context: SheetContext): string {
+  const { name, travelX, travelY } = context.shop.machine;
+  const travel = [travelX, travelY].map((mm) => getBothText(context, mm)).join(' × ');
+  return `${name || 'not named'}, travel X × Y ${travel}.`;
 }

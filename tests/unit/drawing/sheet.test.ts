@@ -337,7 +337,12 @@ describe('What a setup sheet must carry, item by item', () => {
     [
       5,
       'faces and ends of the bar',
-      [/Bar faces straighter wide face/u, /Blank against the stop; which face is at the fixed jaw/u],
+      [
+        /Bar faces To the fixed jaw: straighter wide face/u,
+        /Left end as drawn to the stop/u,
+        /Bar drawn; friction as on machined faces/u,
+        /Blank against the stop; which face is at the fixed jaw/u,
+      ],
     ],
     [
       6,
@@ -347,7 +352,7 @@ describe('What a setup sheet must carry, item by item', () => {
     [
       7,
       'plan view with vises on the table',
-      [/Plan view, vises on the table/u, /jaws 6\.000/u, /0\.550 \[13\.97\] to/u],
+      [/Plan view, vises on the table/u, /Machine .*travel X × Y \d/u, /jaws 6\.000/u, /0\.550 \[13\.97\] to/u],
     ],
     [
       8,
