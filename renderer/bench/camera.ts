@@ -28,6 +28,16 @@ export function toDrawing(camera: Camera, point: Point): Point {
   return { x: camera.left + point.x / camera.pxPerMm, y: camera.top - point.y / camera.pxPerMm };
 }
 
+/** The part of the drawing that a pane shows. */
+export function getShown(camera: Camera, pane: Size): Bounds {
+  return {
+    left: camera.left,
+    right: camera.left + pane.width / camera.pxPerMm,
+    top: camera.top,
+    bottom: camera.top - pane.height / camera.pxPerMm,
+  };
+}
+
 export function limitScale(pxPerMm: number): number {
   return Math.min(MOST_PX_PER_MM, Math.max(LEAST_PX_PER_MM, pxPerMm));
 }

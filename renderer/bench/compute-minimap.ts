@@ -1,6 +1,6 @@
 import type { Point } from '../../shared/drawing/marks';
 import type { Bounds } from '../../shared/drawing/sinks/bounds';
-import { type Camera, centreOn, type Size } from './camera';
+import { type Camera, centreOn, getShown, type Size } from './camera';
 import type { Rect } from './panes';
 
 /** The whole of a view as a small strip, with the part of it that is in sight. */
@@ -51,15 +51,6 @@ export function computeMinimap(content: Bounds, camera: Camera, pane: Size): Min
   const down = clip((strip.top - shown.top) * pxPerMm, (strip.top - shown.bottom) * pxPerMm, size.height);
   const sight = { left: across.from, width: across.size, top: down.from, height: down.size };
   return { size, camera: strip, sight, bounds: content };
-}
-
-export function getShown(camera: Camera, pane: Size): Bounds {
-  return {
-    left: camera.left,
-    right: camera.left + pane.width / camera.pxPerMm,
-    top: camera.top,
-    bottom: camera.top - pane.height / camera.pxPerMm,
-  };
 }
 
 /** A stretch kept on the strip, and wide enough to be seen even where nothing of the drawing is in sight. */

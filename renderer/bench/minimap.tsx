@@ -5,8 +5,8 @@ import type { Layer as MarkLayer, Point, View } from '../../shared/drawing/marks
 import { type Bounds, measureBounds } from '../../shared/drawing/sinks/bounds';
 import { formatLength } from '../../shared/units/format';
 import { usePlanFact } from '../state/hooks';
-import { type Camera, toDrawing } from './camera';
-import { computeMinimap, getShown, type MinimapLayout } from './compute-minimap';
+import { type Camera, getShown, toDrawing } from './camera';
+import { computeMinimap, type MinimapLayout } from './compute-minimap';
 import { drawPicture } from './draw/konva-sink';
 import { buildPicture } from './draw/picture';
 import type { PaneName, Rect } from './panes';

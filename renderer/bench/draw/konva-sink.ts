@@ -4,7 +4,7 @@ import { PEN_STYLES } from '../../../shared/drawing/pens';
 import type { Bounds } from '../../../shared/drawing/sinks/bounds';
 import { getEmSize } from '../../../shared/drawing/text-width';
 import type { FeatureRef } from '../../../shared/findings/finding';
-import type { Camera, Size } from '../camera';
+import { type Camera, getShown, type Size } from '../camera';
 import { computeHatchTile } from './hatch-tile';
 import type { Ink } from './ink';
 import type { Picture, PictureItem } from './picture';
@@ -37,12 +37,7 @@ const FONT = '"IBM Plex Sans", "DejaVu Sans", sans-serif';
 export function drawPicture(context: CanvasRenderingContext2D, picture: Picture, options: DrawOptions): void {
   const { camera, pane, dpr } = options;
   const scale = camera.pxPerMm;
-  const shown: Bounds = {
-    left: camera.left,
-    right: camera.left + pane.width / scale,
-    top: camera.top,
-    bottom: camera.top - pane.height / scale,
-  };
+  const shown = getShown(camera, pane);
   context.save();
   // On whole pixels of the screen, so that the hatch tiles are not resampled while the drawing is moved.
   const dx = Math.round(-camera.left * scale * dpr) / dpr;

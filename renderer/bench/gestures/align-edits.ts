@@ -4,6 +4,7 @@ import { buildContext } from '../../../shared/engine/context';
 import type { Plan } from '../../../shared/model/plan';
 import { applyToSlots } from './layout-edit';
 import { getPieces } from './part-edits';
+import { cleanPlace } from './snap';
 import { applyCentres } from './vise-edits';
 
 /** Where on its bar a group of parts goes. */
@@ -29,7 +30,7 @@ export function applyPartsAt(plan: Plan, scene: Scene, slotIds: ReadonlySet<stri
     rightEnd: scene.blank.length - margins.right - last.placed.xEnd,
   }[place];
   return applyToSlots(plan, scene.evaluation.blanks, (slot) =>
-    slotIds.has(slot.id) ? { ...slot, x: clean(slot.x + by) } : slot,
+    slotIds.has(slot.id) ? { ...slot, x: cleanPlace(slot.x + by) } : slot,
   );
 }
 
@@ -41,7 +42,7 @@ export function applyVisesUnderBar(plan: Plan, scene: Scene, chosen: ReadonlySet
   const by = (blank.x + blank.xEnd) / 2 - (Math.min(...own) + Math.max(...own)) / 2;
   return applyCentres(
     plan,
-    centres.map((centre, index) => (chosen.has(index) ? clean(centre + by) : centre)),
+    centres.map((centre, index) => (chosen.has(index) ? cleanPlace(centre + by) : centre)),
   );
 }
 
@@ -54,10 +55,5 @@ export function applyBarOverVises(plan: Plan, scene: Scene): Plan {
 
 /** Puts the bar's left end at a length from the stop. */
 export function applyBarAt(plan: Plan, x: number): Plan {
-  return { ...plan, holding: { ...plan.holding, blankX: { pinned: clean(x) } } };
-}
-
-/** Without the noise of binary fractions. */
-function clean(length: number): number {
-  return Math.round(length * 1e9) / 1e9;
+  return { ...plan, holding: { ...plan.holding, blankX: { pinned: cleanPlace(x) } } };
 }

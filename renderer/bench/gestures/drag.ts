@@ -1,6 +1,6 @@
 import type { LengthUnits } from '../../../shared/units/length-units';
 import { getPlace, getValueAt, type Mover } from './mover';
-import { computeSnap, getDragStep, getFinestStep, type Snapped } from './snap';
+import { cleanPlace, computeSnap, getDragStep, getFinestStep, type Snapped } from './snap';
 
 export interface DragInput {
   /** Place on the mover's axis where the pointer took hold, and where it is, mm of the drawing. */
@@ -28,8 +28,7 @@ export function computeDrag(mover: Mover, input: DragInput): Snapped {
 
 /** The value after an arrow key: along the axis of the drawing, so that the thing goes where the arrow points. */
 export function computeNudge(mover: Mover, direction: 1 | -1, step: number): number {
-  const next = mover.value + direction * mover.sign * step;
-  return Math.max(mover.least, Math.round(next * 1e9) / 1e9);
+  return Math.max(mover.least, cleanPlace(mover.value + direction * mover.sign * step));
 }
 
 /** How much the marks in the hand stand off from where they were drawn last, mm along the axis. */

@@ -5,6 +5,7 @@ import { nextId } from '../../../shared/model/next-id';
 import type { BlankSlot, Part, Plan } from '../../../shared/model/plan';
 import { mirrorPart } from '../../state/part-edits';
 import { addSlots, applyToSlots } from './layout-edit';
+import { cleanPlace } from './snap';
 
 /** A part as it is copied: what it is and how it lies, and how far it lies from the first of those copied with it. */
 export interface CopiedPart {
@@ -124,7 +125,7 @@ export function applyEvenSpacing(plan: Plan, scene: Scene, slotIds: ReadonlySet<
 function applyPlaces(plan: Plan, scene: Scene, places: ReadonlyMap<string, number>): Plan {
   return applyToSlots(plan, scene.evaluation.blanks, (slot) => {
     const x = places.get(slot.id);
-    return x === undefined ? slot : { ...slot, x: Math.round(x * 1e9) / 1e9 };
+    return x === undefined ? slot : { ...slot, x: cleanPlace(x) };
   });
 }
 

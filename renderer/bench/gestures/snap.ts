@@ -39,7 +39,7 @@ function findNearest(mover: Mover, value: number, reach: number): Snapped | null
       // The first of equals stays: movers list what matters most first.
       if (away < nearest - 1e-9 && rested >= mover.least - 1e-9) {
         nearest = away;
-        found = { value: clean(rested), line, anchorLabel: anchor.label };
+        found = { value: cleanPlace(rested), line, anchorLabel: anchor.label };
       }
     }
   }
@@ -52,10 +52,11 @@ function limit(mover: Mover, value: number): number {
 
 /** Whole steps, without the noise of binary fractions. */
 export function roundTo(value: number, step: number): number {
-  return step > 0 ? clean(Math.round(value / step) * step) : value;
+  return step > 0 ? cleanPlace(Math.round(value / step) * step) : value;
 }
 
-function clean(value: number): number {
+/** A place to the picometre: without the noise of binary fractions, and never -0. */
+export function cleanPlace(value: number): number {
   const rounded = Math.round(value * 1e9) / 1e9;
   return rounded === 0 ? 0 : rounded;
 }

@@ -7,8 +7,8 @@ export interface DragCase {
   readonly name: string;
   /** What the value beside the pointer says while it is the right thing that is dragged. */
   readonly says: RegExp;
-  /** How often to zoom in first: on a long bar a thin thing is hardly seen between its neighbours. */
-  readonly zooms?: number;
+  /** Brings it to where a pointer can take hold of it: on a long bar a thin thing is hardly seen between its neighbours. */
+  readonly prepare?: (page: Page) => Promise<void>;
   /** Places of the screen to take hold of it; the first where it is not hidden by another is taken. */
   readonly findHolds: (page: Page) => Promise<Place[]>;
 }
@@ -44,6 +44,15 @@ async function getGaps(page: Page): Promise<Place[]> {
   ];
 }
 
+async function zoomIn(page: Page): Promise<void> {
+  for (let step = 0; step < 6; step += 1) await page.getByRole('button', { name: 'Zoom in' }).click();
+}
+
+async function takeSectionThroughVise(page: Page): Promise<void> {
+  await getFeatures(page, 'vise:1').first().focus();
+  await page.keyboard.press('s');
+}
+
 export const DRAGS: readonly DragCase[] = [
   {
     name: 'a vise',
@@ -65,10 +74,11 @@ export const DRAGS: readonly DragCase[] = [
         [0.6, 0.3, 0.8].flatMap((y) => along(40).map((x) => ({ x, y }))),
       ),
   },
-  { name: 'the bar', says: /the bar,/u, zooms: 6, findHolds: getGaps },
+  { name: 'the bar', says: /the bar,/u, prepare: zoomIn, findHolds: getGaps },
   {
     name: 'the section line',
     says: /section A/u,
+    prepare: takeSectionThroughVise,
     findHolds: (page) =>
       getHolds(
         page,
@@ -100,7 +110,7 @@ async function findHold(page: Page, { name, says, findHolds }: DragCase): Promis
 /** Drags one thing for a while; the plan is put back afterwards. */
 export async function measureBenchDrag(browser: Browser, page: Page, drag: DragCase, forMs: number): Promise<Frames> {
   await page.getByRole('button', { name: 'Fit', exact: true }).click();
-  for (let zoom = 0; zoom < (drag.zooms ?? 0); zoom += 1) await page.getByRole('button', { name: 'Zoom in' }).click();
+  await drag.prepare?.(page);
   await page.waitForTimeout(300);
   const from = await findHold(page, drag);
   const frames = await measureDrag(browser, page, from, REACH, forMs);

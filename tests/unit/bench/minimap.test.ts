@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { toDrawing } from '../../../renderer/bench/camera';
-import { computeMinimap, getShown, lookAt } from '../../../renderer/bench/compute-minimap';
+import { getShown, toDrawing } from '../../../renderer/bench/camera';
+import { computeMinimap, lookAt } from '../../../renderer/bench/compute-minimap';
 
 const content = { left: 0, right: 1000, bottom: -60, top: 40 };
 const pane = { width: 500, height: 200 };
