@@ -1,4 +1,4 @@
-import { createContext, useContext, useMemo } from 'react';
+import { createContext, useContext } from 'react';
 import { useStore } from 'zustand';
 import type { Evaluation } from '../../shared/evaluate';
 import type { Plan } from '../../shared/model/plan';
@@ -35,7 +35,7 @@ export function useShop(): Shop {
 export function useKnownShop(): Shop {
   const plan = usePlan();
   const shop = useShop();
-  return useMemo(() => resolveShop(plan, shop), [plan, shop]);
+  return resolveShop(plan, shop);
 }
 
 /** The evaluation of the plan as it stands; computed once for all who ask. */

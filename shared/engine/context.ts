@@ -1,5 +1,6 @@
 import type { PerFace } from '../model/faces';
 import { FACES } from '../model/faces';
+import { keepByObject } from '../model/memo';
 import type { Part, Plan } from '../model/plan';
 import { resolveShop } from '../model/plan-library';
 import type { RuleKey, Rules } from '../model/rules';
@@ -59,6 +60,9 @@ export interface EngineContext {
 
 const NO_ALLOWANCE: PerFace<number> = { top: 0, bottom: 0, fixedSide: 0, movingSide: 0, leftEnd: 0, rightEnd: 0 };
 
+/** A shop is large and seldom changes. */
+const getTidyShop = keepByObject(getTidyNumbers<Shop>);
+
 /**
  * Looks up everything a plan names. The plan's own copies win over the shop's entries of the same id.
  *
@@ -67,7 +71,7 @@ const NO_ALLOWANCE: PerFace<number> = { top: 0, bottom: 0, fixedSide: 0, movingS
  */
 export function buildContext(givenPlan: Plan, givenShop: Shop): EngineContext {
   const plan = getTidyNumbers(givenPlan);
-  const shop = getTidyNumbers(givenShop);
+  const shop = getTidyShop(givenShop);
   const unresolved: Unresolved[] = [];
   const { materials, vises, jawSets, saws, tools, holders, bars, parallels, sizeClasses } = resolveShop(plan, shop);
   const lookUp = <T extends { id: string }>(

@@ -1,11 +1,11 @@
 import { getPinned } from '../model/choice';
+import { keepByPair } from '../model/memo';
 import type { Part, Release } from '../model/plan';
 import type { CutOffCutter } from '../model/shop';
 import { type EngineContext, getAllowance, isSize } from './context';
 import { computeCutterReach, getNeck } from './cutter-reach';
 import { getDecided, getLengthInput } from './decide';
 import type { Decided, WhyInput } from './figure';
-import { keepByPair } from './memo';
 import type { CutterChoice } from './setup';
 import { getLeastStickOut, getMostStickOut } from './tool-length';
 import { getWidestWidth } from './width-profile';

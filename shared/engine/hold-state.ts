@@ -1,7 +1,7 @@
+import { keepByObject, keepByPair } from '../model/memo';
 import type { EngineContext } from './context';
 import { type CutForce, type CutSpec, computeCutForce } from './cut-force';
 import { computeLoadHeight, getCutSpec } from './cut-forces';
-import { keepByObject, keepByPair } from './memo';
 import { getDeepestCutOff } from './release-depth';
 import type { VisesResult } from './results';
 import type { CutterChoice, SeatedBlank, SectionSetup, Setup } from './setup';

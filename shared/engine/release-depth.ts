@@ -1,9 +1,9 @@
 import { getPinned } from '../model/choice';
+import { keepByPair } from '../model/memo';
 import type { Part } from '../model/plan';
 import type { EngineContext } from './context';
 import { computeRibTarget, getSideCount, getWallAboveCut, getWidthAtCut } from './cutter';
 import { type CutterReach, computeCutterReach, computeDepthPerSide } from './cutter-reach';
-import { keepByPair } from './memo';
 import type { CutterChoice, SectionSetup } from './setup';
 
 /** How deep the cut-off goes into one part. */

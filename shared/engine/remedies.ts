@@ -1,3 +1,4 @@
+import { keepByPair } from '../model/memo';
 import type { ClampChoice } from '../model/plan';
 import type { BarOffer, JawSet } from '../model/shop';
 import { formatLength } from '../units/format';
@@ -16,7 +17,6 @@ import {
   type HoldState,
 } from './hold-state';
 import type { LaidBlank } from './layout';
-import { keepByPair } from './memo';
 import { applyEdits, getRemedyEdits } from './remedy-edits';
 import type { Remedy, RemedyChange, SectionResult } from './results';
 import { roundDownToStep, SAME_LENGTH } from './rounding';

@@ -1,5 +1,6 @@
 import { getChangedFields } from './changed-fields';
 import { getPinned } from './choice';
+import { keepByPair } from './memo';
 import type { Plan, PlanLibrary } from './plan';
 import type { BarOffer, ParallelPair, Shop, Tool } from './shop';
 
@@ -27,9 +28,14 @@ export const LIBRARY_KEYS = [
  * come last.
  */
 export function resolveShop(plan: Plan, shop: Shop): Shop {
-  const lists = LIBRARY_KEYS.map((key) => [key, mergeById(shop[key], plan.library[key])]);
-  return { ...shop, ...(Object.fromEntries(lists) as PlanLibrary) };
+  return merge(plan.library, shop);
 }
+
+// Asked for on every edit, of which few touch the library.
+const merge = keepByPair((library: PlanLibrary, shop: Shop): Shop => {
+  const lists = LIBRARY_KEYS.map((key) => [key, mergeById(shop[key], library[key])]);
+  return { ...shop, ...(Object.fromEntries(lists) as PlanLibrary) };
+});
 
 function mergeById(own: readonly { id: string }[], copies: readonly { id: string }[]): { id: string }[] {
   const copyById = new Map(copies.map((copy) => [copy.id, copy]));
