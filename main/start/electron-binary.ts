@@ -3,6 +3,9 @@ import { createRequire } from 'node:module';
 import { dirname, join } from 'node:path';
 import { runToEnd } from './child-process';
 
+/** The first Electron whose main process may be an ES module, as the program's is. */
+const FIRST_ELECTRON = 28;
+
 /** Longest wait for the first byte of the download, ms. */
 const FIRST_BYTE_WAIT_MS = 10_000;
 /** A download that has begun is given up when nothing came for this long, ms. */
@@ -36,6 +39,16 @@ function readText(path: string): string | undefined {
   }
 }
 
+/** Version of an unpacked Electron, such as "45.4.1"; `undefined` where its folder does not say. */
+export function readElectronVersion(folder: string): string | undefined {
+  return readText(join(folder, 'version'))?.replace(/^v/, '');
+}
+
+/** Whether an Electron cannot run the program as it is built for users. */
+export function getIsTooOld(version: string): boolean {
+  return Number.parseInt(version, 10) < FIRST_ELECTRON;
+}
+
 /**
  * Finds Electron's own binary without fetching anything.
  *
@@ -55,7 +68,7 @@ export function findElectron(
   if (!existsSync(program)) return undefined;
   if (override !== undefined) return program;
   const { version } = JSON.parse(readFileSync(join(packageFolder, 'package.json'), 'utf8')) as { version: string };
-  return readText(join(folder, 'version'))?.replace(/^v/, '') === version ? program : undefined;
+  return readElectronVersion(folder) === version ? program : undefined;
 }
 
 /**

@@ -6,7 +6,7 @@ import { fileURLToPath } from 'node:url';
 import { getRootFlags, openAppWindow } from './app-window';
 import { getEndsWithin, runToEnd, stopProcess, waitForEnd } from './child-process';
 import { chooseWay, getHasDisplay, getWantsElectron } from './choose-way';
-import { fetchElectron, findElectron } from './electron-binary';
+import { fetchElectron, findElectron, getIsTooOld, readElectronVersion } from './electron-binary';
 import { findBrowser } from './find-browser';
 import { startLocalHost } from './local-host';
 import { parseStartOptions, START_USAGE, type StartOptions } from './start-options';
@@ -47,7 +47,14 @@ async function buildPlanner(): Promise<void> {
 async function getElectron(options: StartOptions, hasDisplay: boolean): Promise<string | undefined> {
   if (!getWantsElectron(options.asked, hasDisplay)) return undefined;
   const found = findElectron();
-  if (found !== undefined) return found;
+  if (found !== undefined) {
+    // The package's own is of the package's version; only another one can be too old.
+    const override = process.env.ELECTRON_OVERRIDE_DIST_PATH;
+    const version = override === undefined ? undefined : readElectronVersion(override);
+    if (version === undefined || !getIsTooOld(version)) return found;
+    console.log(`Going on without Electron ${version}, which ELECTRON_OVERRIDE_DIST_PATH names: it is too old.`);
+    return undefined;
+  }
   console.log('Electron is not here yet: fetching it once.');
   const fetched = await fetchElectron();
   if ('binary' in fetched) return fetched.binary;

@@ -33,12 +33,12 @@ export function checkDeb(deb: string, folder: string): void {
     'Icon=kerfgrip',
     'StartupWMClass=kerfgrip',
     'MimeType=application/x-kerfgrip-plan;',
-    'Categories=Engineering;',
+    'Categories=Science;Engineering;',
     'Comment=Plans how small milled parts come out of bar stock: the order, the setup and a printed fixture sheet.',
   ]) {
     assert.ok(entry.includes(line), `the desktop entry lacks "${line}": ${entry.join(' | ')}`);
   }
-  run('desktop-file-validate', [entryFile]);
+  assert.equal(run('desktop-file-validate', [entryFile]), '');
 
   // The desktop's own database, made of this package alone, says what a plan is.
   run('update-mime-database', [join(share, 'mime')]);

@@ -25,13 +25,12 @@ export interface Desk {
   close(): Promise<void>;
 }
 
-/** Shades of one of the colours in a picture of xwd: four bytes a pixel, after a head whose length comes first. */
+/** How many shades of one colour a picture of xwd has; none where there is no picture. */
 function countShades(picture: Buffer): number {
-  const shades = new Set<number>();
-  for (let at = picture.length < 4 ? 0 : picture.readUInt32BE(0); at < picture.length; at += 4) {
-    shades.add(picture.readUInt8(at));
-  }
-  return shades.size;
+  if (picture.length < 100) return 0;
+  // Its head (XWDFile.h) begins with its length and has in its 20th word the length of the list of colours after it.
+  const pixels = picture.subarray(picture.readUInt32BE(0) + 12 * picture.readUInt32BE(4 * 19));
+  return new Set(pixels.filter((_, index) => index % 4 === 0)).size;
 }
 
 function startDisplay(): Promise<{ server: ChildProcess; display: string }> {
@@ -67,7 +66,7 @@ export async function openDesk(): Promise<Desk> {
     let [last, rests] = [takePicture('-root'), 0];
     await waitUntil('what is shown no longer changes', () => {
       const next = takePicture('-root');
-      rests = next.equals(last) ? rests + 1 : 0;
+      rests = next.length > 0 && next.equals(last) ? rests + 1 : 0;
       last = next;
       return rests >= 2;
     });
@@ -85,7 +84,7 @@ export async function openDesk(): Promise<Desk> {
     async waitForDialog(title) {
       await waitForActive(title);
       // Text in it, with its smooth edges, makes many shades.
-      await waitUntil(`${title} is drawn`, () => countShades(takePicture('-id', xdotool('getactivewindow'))) > 32);
+      await waitUntil(`${title} is drawn`, () => countShades(takePicture('-id', xdotool('getactivewindow'))) > 16);
       await waitUntilStill();
     },
     press: (...keys) => void (keys.length > 0 && xdotool('key', ...keys)),

@@ -1,7 +1,12 @@
-import { existsSync, readFileSync } from 'node:fs';
+import { existsSync } from 'node:fs';
 import { homedir } from 'node:os';
 import { dirname, join } from 'node:path';
-import { findElectron, getElectronProgramPath } from '../../main/start/electron-binary';
+import {
+  findElectron,
+  getElectronProgramPath,
+  getIsTooOld,
+  readElectronVersion,
+} from '../../main/start/electron-binary';
 import { ROOT } from '../run/run-program';
 
 /** An Electron to test in. */
@@ -12,9 +17,6 @@ export interface Runtime {
   /** Too old for the program as it is built for users, so it gets the build for old runtimes. */
   isOld: boolean;
 }
-
-/** The first version whose main process may be an ES module, as the program's is. */
-const FIRST_WITH_MODULES = 28;
 
 /** Where `fetch-runtime.ts` puts the runtime that a package registry carries: outside the project. */
 export const FETCHED_FOLDER = join(
@@ -32,8 +34,8 @@ export function findRuntime(): Runtime | undefined {
   const program = findElectron() ?? (existsSync(fetched) ? fetched : undefined);
   if (program === undefined) return undefined;
   const folder = dirname(program);
-  const version = readFileSync(join(folder, 'version'), 'utf8').trim().replace(/^v/, '');
-  return { program, folder, version, isOld: Number.parseInt(version, 10) < FIRST_WITH_MODULES };
+  const version = readElectronVersion(folder);
+  return version === undefined ? undefined : { program, folder, version, isOld: getIsTooOld(version) };
 }
 
 /** The built program's folder that suits a runtime. */

@@ -2,7 +2,13 @@ import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
-import { findElectron, getProgressText, runGuardedFetch } from '../../../main/start/electron-binary';
+import {
+  findElectron,
+  getIsTooOld,
+  getProgressText,
+  readElectronVersion,
+  runGuardedFetch,
+} from '../../../main/start/electron-binary';
 
 describe('findElectron', () => {
   let folder = '';
@@ -36,6 +42,13 @@ describe('findElectron', () => {
     const program = unpack(join(folder, 'other'), '9.4.1');
     const env = { ELECTRON_OVERRIDE_DIST_PATH: join(folder, 'other') };
     expect(findElectron(folder, 'linux', env)).toBe(program);
+  });
+
+  it('knows by its folder an Electron that is too old for the program', () => {
+    unpack(join(folder, 'other'), 'v9.4.1');
+    expect(readElectronVersion(join(folder, 'other'))).toBe('9.4.1');
+    expect(readElectronVersion(join(folder, 'none'))).toBeUndefined();
+    expect(['9.4.1', '27.3.11', '28.0.0', '45.4.1'].map(getIsTooOld)).toEqual([true, true, false, false]);
   });
 });
 
