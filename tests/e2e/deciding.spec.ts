@@ -1,3 +1,5 @@
+import { existsSync, readFileSync } from 'node:fs';
+import { join } from 'node:path';
 import type { Page } from '@playwright/test';
 import {
   chooseInMenu,
@@ -149,8 +151,8 @@ test('a house rule changed in the shop moves the figure at once and is still the
   await page.getByRole('option', { name: 'House rules' }).click();
   await typeInto(page, 'Rib aimed at', '0.020');
   await expect.poll(() => readFigure(page, 'rib')).toBeCloseTo(0.508, 6);
-  // The shop is written a moment after the last change.
-  await page.waitForTimeout(1000);
+  const shopFile = join(planner.dataFolder, 'shop.json');
+  await expect.poll(() => existsSync(shopFile) && readFileSync(shopFile, 'utf8').includes('0.508')).toBe(true);
   await planner.open();
   await chooseInMenu(page, 'Open a sample', /pawl arms/);
   expect(await readFigure(page, 'rib')).toBeCloseTo(0.508, 6);
