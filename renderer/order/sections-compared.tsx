@@ -7,6 +7,7 @@ import { getSectionId, getSectionName, takeSection } from '../compare/variants';
 import { useApp, useEvaluation, usePlan, useShop } from '../state/hooks';
 import { Button, IconButton } from '../ui/button';
 import { SeverityMark } from '../ui/icon';
+import { ScrollBox } from '../ui/scroll-box';
 import { Checkbox, Segments } from '../ui/toggle';
 import { CostGrip } from './cost-grip';
 import { computeGripPrice } from './grip-price';
@@ -46,9 +47,9 @@ export function SectionsCompared() {
         <>
           <GripPrice />
           <div className="compared">
-            <div className="scroll-box">
+            <ScrollBox label="Table of the sections">
               <SectionTable rows={rows} />
-            </div>
+            </ScrollBox>
             <CostGrip />
           </div>
         </>

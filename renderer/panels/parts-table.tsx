@@ -1,10 +1,12 @@
+import { memo, type RefObject, useEffect, useMemo, useRef } from 'react';
 import { removePart } from '../../shared/model/edit';
 import type { Part } from '../../shared/model/plan';
 import { PartFileTools } from '../import/part-file-tools';
 import type { LengthEntryOptions } from '../state/entry';
-import { useApp, useEvaluation, useKnownShop, usePlan } from '../state/hooks';
+import { useApp, useEvaluation, useKnownShop, usePlan, usePlanFact } from '../state/hooks';
 import { addPart, changePart, copyPart, mirrorPart } from '../state/part-edits';
 import { Button, IconButton } from '../ui/button';
+import { useRowWindow } from '../ui/use-row-window';
 import { PlanLength, PlanQuantity, PlanSelect, PlanText } from './plan-fields';
 
 const HANDS = [
@@ -28,12 +30,14 @@ export function PartsTable({ selectedId }: { selectedId: string }) {
     documents.edit('add a part', () => added.plan);
     view.select([{ kind: 'part', id: added.id }]);
   };
+  const box = useRef<HTMLDivElement>(null);
+  useScrollToSelected(box, plan.parts, selectedId);
   return (
     <section className="parts-table" aria-label="Parts">
-      <div className="scroll-box">
-        <table className="data-table">
+      <div className="scroll-box" ref={box}>
+        <table className="data-table" aria-rowcount={plan.parts.length + 1}>
           <thead>
-            <tr>
+            <tr aria-rowindex={1}>
               <th scope="col">Part</th>
               <th scope="col">Number</th>
               <th scope="col">Hand</th>
@@ -53,11 +57,7 @@ export function PartsTable({ selectedId }: { selectedId: string }) {
               </th>
             </tr>
           </thead>
-          <tbody>
-            {plan.parts.map((part, index) => (
-              <PartRow key={part.id} part={part} index={index} isSelected={part.id === selectedId} />
-            ))}
-          </tbody>
+          <PartRows box={box} parts={plan.parts} selectedId={selectedId} />
         </table>
         {plan.parts.length === 0 && (
           <p className="empty">No parts yet. Add the first and type its sizes: 7-1/4, 1.25 or 95 mm all do.</p>
@@ -73,32 +73,90 @@ export function PartsTable({ selectedId }: { selectedId: string }) {
   );
 }
 
-/** What a size should not exceed; beyond it the field asks whether another unit was meant. */
-function useSizeLimits(): Record<(typeof SIZES)[number][0], LengthEntryOptions> {
-  const plan = usePlan();
-  const known = useKnownShop();
-  const vise = known.vises.find(({ id }) => id === plan.holding.viseId);
-  const tallest = Math.max(
-    0,
-    ...known.bars.filter(({ materialId }) => materialId === plan.stock.materialId).map(({ width }) => width),
-  );
-  return {
-    length: { allowZero: false, limit: { name: 'table length', max: known.machine.tableLength } },
-    height:
-      tallest === 0 ? { allowZero: false } : { allowZero: false, limit: { name: 'widest bar on offer', max: tallest } },
-    thickness:
-      vise === undefined
-        ? { allowZero: false }
-        : { allowZero: false, limit: { name: 'vise opening', max: vise.maxOpening } },
-  };
+/** A part that was added, copied or pointed at elsewhere is brought into sight. */
+function useScrollToSelected(box: RefObject<HTMLElement | null>, parts: readonly Part[], selectedId: string): void {
+  const index = parts.findIndex((part) => part.id === selectedId);
+  useEffect(() => {
+    box.current?.querySelector(`tr[data-row="${index}"]`)?.scrollIntoView({ block: 'nearest' });
+  }, [box, index]);
 }
 
-function PartRow({ part, index, isSelected }: { part: Part; index: number; isSelected: boolean }) {
-  const { documents, view } = useApp();
+interface PartRowsProps {
+  readonly box: RefObject<HTMLElement | null>;
+  readonly parts: readonly Part[];
+  readonly selectedId: string;
+}
+
+/** The rows; of a long list those in sight. The selected one stays: what is being typed in it must not be lost by scrolling. */
+function PartRows({ box, parts, selectedId }: PartRowsProps) {
   const { spares } = useEvaluation();
   const limits = useSizeLimits();
+  const made = useMemo(() => new Map(spares.map((row) => [row.partId, row.made])), [spares]);
+  const selected = parts.findIndex((part) => part.id === selectedId);
+  const { rows, rowHeight } = useRowWindow(box, parts.length, selected);
+  const getGapAbove = (place: number): number => (rows[place] ?? parts.length) - (rows[place - 1] ?? -1) - 1;
+  return (
+    <tbody>
+      {rows.flatMap((index, place) => {
+        const part = parts[index];
+        if (part === undefined) return [];
+        const gap = getGapAbove(place);
+        const row = (
+          <PartRow
+            key={part.id}
+            part={part}
+            index={index}
+            isSelected={index === selected}
+            made={made.get(part.id) ?? null}
+            limits={limits}
+          />
+        );
+        return gap > 0 ? [<Gap key={`above ${part.id}`} height={gap * rowHeight} />, row] : [row];
+      })}
+      {getGapAbove(rows.length) > 0 && <Gap height={getGapAbove(rows.length) * rowHeight} />}
+    </tbody>
+  );
+}
+
+/** Stands for the rows that are out of sight. */
+function Gap({ height }: { height: number }) {
+  return <tr style={{ height }} />;
+}
+
+type SizeLimits = Readonly<Record<(typeof SIZES)[number][0], LengthEntryOptions>>;
+
+/** What a size should not exceed; beyond it the field asks whether another unit was meant. */
+function useSizeLimits(): SizeLimits {
+  const known = useKnownShop();
+  const viseId = usePlanFact((plan) => plan.holding.viseId);
+  const materialId = usePlanFact((plan) => plan.stock.materialId);
+  const opening = known.vises.find(({ id }) => id === viseId)?.maxOpening ?? 0;
+  const widths = known.bars.filter((bar) => bar.materialId === materialId).map(({ width }) => width);
+  const tallest = Math.max(0, ...widths);
+  const { tableLength } = known.machine;
+  return useMemo(() => {
+    const upTo = (name: string, max: number): LengthEntryOptions =>
+      max === 0 ? { allowZero: false } : { allowZero: false, limit: { name, max } };
+    return {
+      length: upTo('table length', tableLength),
+      height: upTo('widest bar on offer', tallest),
+      thickness: upTo('vise opening', opening),
+    };
+  }, [tableLength, tallest, opening]);
+}
+
+interface PartRowProps {
+  readonly part: Part;
+  readonly index: number;
+  readonly isSelected: boolean;
+  /** How many come out of the blanks; null where that is not known. */
+  readonly made: number | null;
+  readonly limits: SizeLimits;
+}
+
+const PartRow = memo(function PartRow({ part, index, isSelected, made, limits }: PartRowProps) {
+  const { documents, view } = useApp();
   const name = part.name.trim() === '' ? `part ${index + 1}` : part.name;
-  const row = spares.find((candidate) => candidate.partId === part.id);
   const select = (): void => view.select([{ kind: 'part', id: part.id }]);
   const copy = (): void => {
     const copied = copyPart(documents.store.getState().plan, part.id);
@@ -106,7 +164,13 @@ function PartRow({ part, index, isSelected }: { part: Part; index: number; isSel
     view.select([{ kind: 'part', id: copied.id }]);
   };
   return (
-    <tr className={isSelected ? 'is-selected' : ''} onFocus={select} aria-current={isSelected}>
+    <tr
+      className={isSelected ? 'is-selected' : ''}
+      data-row={index}
+      aria-rowindex={index + 2}
+      onFocus={select}
+      aria-current={isSelected}
+    >
       <td className="part-name-cell">
         <PlanText label={`Name of part ${index + 1}`} path={['parts', index, 'name']} hideLabel />
       </td>
@@ -136,7 +200,7 @@ function PartRow({ part, index, isSelected }: { part: Part; index: number; isSel
           />
         </td>
       ))}
-      <td className="is-number">{row === undefined ? '—' : row.made}</td>
+      <td className="is-number">{made ?? '—'}</td>
       <td className="row-buttons">
         <IconButton icon="copy" label={`Copy ${name}`} onPress={copy} />
         <IconButton
@@ -154,4 +218,4 @@ function PartRow({ part, index, isSelected }: { part: Part; index: number; isSel
       </td>
     </tr>
   );
-}
+});

@@ -7,7 +7,7 @@ import {
   type LengthEntryOptions,
   type QuantityEntryOptions,
 } from '../state/entry';
-import { useApp, usePlan, useShop } from '../state/hooks';
+import { useApp, usePlanFact, useShop } from '../state/hooks';
 import { getStepWords } from '../state/step-words';
 import { NumberField } from '../ui/number-field';
 import { type Option, SelectField } from '../ui/select-field';
@@ -20,6 +20,16 @@ interface PlanFieldProps {
   /** Whose it is, for the name of the step: "change length of Pawl arm". */
   readonly of?: string;
   readonly hideLabel?: boolean;
+}
+
+type FieldValue = string | number | boolean | null;
+
+/** The value of a field; hundreds of them stand in a long list, and none is drawn again for what another one says. */
+function useFieldValue(path: Path): FieldValue {
+  return usePlanFact((plan) => {
+    const value = getAtPath(plan, path);
+    return typeof value === 'string' || typeof value === 'number' || typeof value === 'boolean' ? value : null;
+  });
 }
 
 /** Replaces one value of the plan as a named step. */
@@ -41,7 +51,7 @@ export function PlanLength(
     readonly placeholder?: string;
   },
 ) {
-  const { units } = usePlan();
+  const units = usePlanFact((plan) => plan.units);
   return <PlanNumber {...props} reader={getLengthReader(units, { field: props.label, ...props.options })} />;
 }
 
@@ -52,7 +62,7 @@ export function PlanQuantity(
     readonly placeholder?: string;
   },
 ) {
-  const { units } = usePlan();
+  const units = usePlanFact((plan) => plan.units);
   const { currency } = useShop();
   return (
     <PlanNumber
@@ -69,7 +79,7 @@ function PlanNumber(
     readonly placeholder?: string;
   },
 ) {
-  const value = getAtPath(usePlan(), props.path);
+  const value = useFieldValue(props.path);
   const set = useSetField(props);
   const { reader } = props;
   return (
@@ -87,7 +97,7 @@ function PlanNumber(
 }
 
 export function PlanText(props: PlanFieldProps & { readonly lines?: number; readonly placeholder?: string }) {
-  const value = getAtPath(usePlan(), props.path);
+  const value = useFieldValue(props.path);
   const set = useSetField(props);
   return (
     <TextField
@@ -104,7 +114,7 @@ export function PlanText(props: PlanFieldProps & { readonly lines?: number; read
 export function PlanSelect<T extends string>(
   props: PlanFieldProps & { readonly options: readonly Option<T>[]; readonly placeholder?: string },
 ) {
-  const value = getAtPath(usePlan(), props.path);
+  const value = useFieldValue(props.path);
   const set = useSetField(props);
   const known = props.options.some((option) => option.id === value);
   return (
@@ -120,7 +130,7 @@ export function PlanSelect<T extends string>(
 }
 
 export function PlanCheckbox(props: PlanFieldProps) {
-  const value = getAtPath(usePlan(), props.path);
+  const value = useFieldValue(props.path);
   const set = useSetField(props);
   return (
     <Checkbox
