@@ -44,7 +44,8 @@ async function openWindow() {
   return { folder, plan, planner, window, ownFrame, call, callFrom, services };
 }
 
-const settle = () => new Promise((resolve) => setTimeout(resolve, 20));
+const waitForSave = (window: FakeWindow) =>
+  expect.poll(() => window.webContents.sent).toContainEqual({ channel: CHANNELS.action, value: 'file.save' });
 
 function emitPreventable(target: { emit: (name: string, event: unknown) => unknown }, name: string, more: object = {}) {
   let isPrevented = false;
@@ -128,8 +129,7 @@ describe('the desktop window', () => {
   test('lists plans in the menu once they were opened', async () => {
     const { call } = await openWindow();
     await call('start');
-    await settle();
-    expect(JSON.stringify(electron.menus.at(-1))).toContain('hoist.kgplan');
+    await expect.poll(() => JSON.stringify(electron.menus.at(-1))).toContain('hoist.kgplan');
   });
 
   test('saves where its dialog says', async () => {
@@ -143,9 +143,8 @@ describe('the desktop window', () => {
   test('offers to load a crashed page again', async () => {
     const { window } = await openWindow();
     window.webContents.emit('render-process-gone', {}, { reason: 'crashed' });
-    await settle();
+    await expect.poll(() => window.webContents.reloads).toBe(1);
     expect(electron.messages).toEqual(['The planner’s page has stopped.']);
-    expect(window.webContents.reloads).toBe(1);
   });
 });
 
@@ -164,8 +163,7 @@ describe('closing the desktop window with unsaved work', () => {
     electron.pressed = STAY;
     await call('setTitle', { title: 'x', unsaved: true });
     expect(emitPreventable(window, 'close')).toBe(true);
-    await settle();
-    expect(electron.messages).toHaveLength(1);
+    await expect.poll(() => electron.messages).toHaveLength(1);
     expect(window.isGone).toBe(false);
   });
 
@@ -175,8 +173,7 @@ describe('closing the desktop window with unsaved work', () => {
     electron.pressed = SAVE;
     await call('setTitle', { title: 'x', unsaved: true });
     emitPreventable(window, 'close');
-    await settle();
-    expect(window.webContents.sent).toContainEqual({ channel: CHANNELS.action, value: 'file.save' });
+    await waitForSave(window);
     expect(window.isGone).toBe(false);
     await call('savePlan', { plan: buildNamedPlan('new'), file: value.opened.file, overwriteChanged: false });
     await call('setTitle', { title: 'x', unsaved: false });
@@ -188,7 +185,7 @@ describe('closing the desktop window with unsaved work', () => {
     electron.pressed = SAVE;
     await call('setTitle', { title: 'x', unsaved: true });
     emitPreventable(window, 'close');
-    await settle();
+    await waitForSave(window);
     await call('savePlanAs', { plan: buildNamedPlan('new'), suggestedName: 'x', target: null });
     await call('setTitle', { title: 'x', unsaved: false });
     expect(window.isGone).toBe(false);
