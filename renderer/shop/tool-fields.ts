@@ -24,6 +24,7 @@ const KIND_FIELDS: Readonly<Record<Tool['kind'], readonly FieldSpec[]>> = {
     size('Width, measured', 'width'),
     size('Flange diameter', 'flangeDiameter'),
     length('Arbor length', 'arborLength'),
+    length('Screw below the saw', 'screwHeight'),
   ],
   drill: [size('Flute length', 'fluteLength'), quantity('Point angle, °', 'ratio', 'pointAngleDeg')],
 };

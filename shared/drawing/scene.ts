@@ -265,6 +265,15 @@ export function getCutterPieces(scene: Scene): CutterPiece[] {
   if (neckTop < nose) {
     pieces.push({ ...own, part: 'shank', diameter: cutter.shankDiameter, bottom: neckTop, top: nose });
   }
+  if (cutter.kind === 'slittingSaw' && cutter.screwHeight > 0) {
+    pieces.push({
+      ...own,
+      part: 'neck',
+      diameter: cutter.flangeDiameter,
+      bottom: bottom - cutter.screwHeight,
+      top: bottom,
+    });
+  }
   pieces.push({ ...own, part: 'head', diameter: cutter.diameter, bottom, top });
   if (holder) {
     const end = nose + Math.min(holder.noseLength, HOLDER_SHOWN);

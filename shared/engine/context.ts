@@ -55,6 +55,8 @@ export interface EngineContext {
   readonly jawHeight: number;
   /** Shelf depths are multiples of this: the rule of the plan's units. */
   readonly shelfStep: number;
+  /** Spacers come in multiples of this: likewise. */
+  readonly spacerStep: number;
   readonly unresolved: readonly Unresolved[];
 }
 
@@ -121,6 +123,7 @@ export function buildContext(givenPlan: Plan, givenShop: Shop): EngineContext {
     allowanceByPart: new Map(parts.map((part) => [part.id, resolveAllowance(part, plan)])),
     jawHeight: jawSet?.height ?? vise?.jawHeight ?? 0,
     shelfStep: getStep(shop.rules, plan.units, 'shelfStepInch', 'shelfStepMm'),
+    spacerStep: getStep(shop.rules, plan.units, 'spacerStepInch', 'spacerStepMm'),
     unresolved,
   };
 }

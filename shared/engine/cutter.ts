@@ -76,14 +76,29 @@ export function computeCutter(context: EngineContext): CutterChoice {
         source: GEOMETRY,
       },
     },
-    clearance: getDecided(context.plan.release.clearance, context.rules.clearance, {
-      rule: 'Gap kept between the cut-off cutter and the jaw tops, by the shop’s rule',
-      formula: 'c = rule',
-      inputs: [getLengthInput('rule', context.rules.clearance)],
-      source: COMMON_PRACTICE,
-    }),
+    clearance: decideClearance(context, tool),
     kerf: tool?.width ?? 0,
   };
+}
+
+/** A saw's screw stands between saw and jaws, so it needs more room there than the shop's rule. */
+function decideClearance({ plan, rules }: EngineContext, tool: CutOffCutter | null): Decided<number> {
+  const screw = tool?.kind === 'slittingSaw' ? Math.max(0, tool.screwHeight) : 0;
+  const rule = getLengthInput('rule', rules.clearance);
+  if (screw === 0) {
+    return getDecided(plan.release.clearance, rules.clearance, {
+      rule: 'Gap kept between the cut-off cutter and the jaw tops, by the shop’s rule',
+      formula: 'c = rule',
+      inputs: [rule],
+      source: COMMON_PRACTICE,
+    });
+  }
+  return getDecided(plan.release.clearance, Math.max(rules.clearance, screw + rules.runningClearance), {
+    rule: 'Gap kept between the saw and the jaw tops: the shop’s rule, and room for the screw below the saw',
+    formula: 'c = max(rule, screw + running clearance)',
+    inputs: [rule, getLengthInput('screw', screw), getLengthInput('running clearance', rules.runningClearance)],
+    source: COMMON_PRACTICE,
+  });
 }
 
 const RANK_WORDS = [

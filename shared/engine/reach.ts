@@ -31,6 +31,8 @@ interface Reaching {
   topZ: number;
   /** Depth the cut-off goes in from one side. */
   cutOffDepth: number;
+  /** Least gap between the cut-off cutter and the jaw tops over the blanks. */
+  leastClearance: number;
   sideForceN: number;
 }
 
@@ -53,6 +55,7 @@ export function computeReach(context: EngineContext, setup: Setup, cuts: readonl
       holder: context.holderById.get(cut.holderId) ?? null,
       ...heights,
       cutOffDepth: cut.kind === 'cutOff' ? getDeepestCutOff(context, setup) : 0,
+      leastClearance: Math.min(...setup.blanks.map(({ stack }) => stack.clearance)),
       sideForceN: cuts.find((one) => one.cutId === cut.id)?.sideForceN.value ?? 0,
     };
     return [getReach(reaching)];
@@ -255,6 +258,8 @@ function getClash(reaching: Reaching, stickOut: number, need: number): string {
   if (stickOut < least - SAME) problems.push(`the holder clamps ${getClampedWord(tool)}`);
   const holder = getHolderClash(reaching, stickOut);
   if (holder > 0) problems.push(`the holder runs ${say(holder)} into the work`);
+  const screw = getScrewClash(reaching);
+  if (screw > 0) problems.push(`the screw below the saw runs ${say(screw)} into the jaws`);
   const shank = getShankClash(reaching);
   if (shank > 0) problems.push(`the shank is wider than the cutter and rubs on ${say(shank)} of the wall`);
   return problems.join('; ');
@@ -282,6 +287,13 @@ function getHolderClash(reaching: Reaching, stickOut: number): number {
     getDepth(holder.bodyDiameter, noseZ + Math.max(0, holder.noseLength)),
   );
   return depth > SAME ? depth : 0;
+}
+
+/** How far the screw below a saw would go below the jaw tops, mm. */
+function getScrewClash({ cut, tool, leastClearance }: Reaching): number {
+  if (cut.kind !== 'cutOff' || tool.kind !== 'slittingSaw' || !Number.isFinite(leastClearance)) return 0;
+  const depth = Math.max(0, tool.screwHeight) - Math.max(0, leastClearance);
+  return tool.screwHeight > 0 && depth > SAME ? depth : 0;
 }
 
 /** Length of wall that a shank wider than the cutter would rub on, mm. The cut-off's reach already allows for its shank. */

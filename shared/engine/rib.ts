@@ -231,7 +231,8 @@ function getLater(
 }
 
 function getLaterHeight(cut: Cut, top: number): number {
-  return Math.max(0, cut.kind === 'drill' ? top : top - Math.max(0, cut.stepDown) / 2);
+  const isFedDown = cut.kind === 'drill' || cut.kind === 'plunge';
+  return Math.max(0, isFedDown ? top : top - Math.max(0, cut.stepDown) / 2);
 }
 
 function getWidestFigure(context: EngineContext, part: Part, shape: RibShape, widest: RibAt): Figure {

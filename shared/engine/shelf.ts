@@ -86,7 +86,7 @@ export function computeShelfRecipe(context: EngineContext, section: SectionResul
     thickness / 2,
   );
   const ledgeAim = clamp(rules.ledge, 0, Math.max(0, widestLedge));
-  const step = getSpacerStep(context);
+  const step = context.spacerStep;
   const mostSpacer = Math.max(0, thickness - 2 * Math.min(rules.leastLedge, ledgeAim));
   const nearest = roundToStep(Math.max(0, thickness - 2 * ledgeAim), step);
   const isTooWide = nearest > mostSpacer;
@@ -135,12 +135,6 @@ export function computeShelfRecipe(context: EngineContext, section: SectionResul
     headFace,
     reachesHead: isBesideHeads && ledge > headFace,
   };
-}
-
-/** In mm plans the shop's spacer step is taken as a whole number of mm: nobody owns 1.5875 mm steps. */
-function getSpacerStep(context: EngineContext): number {
-  const step = context.rules.spacerStep;
-  return context.units === 'in' ? Math.max(step, 0.001) : Math.max(1, Math.round(step));
 }
 
 function getHeadFace(jawSet: JawSet | null): number | null {

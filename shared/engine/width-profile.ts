@@ -115,7 +115,8 @@ function getOpening(hole: Hole, band: CutBand, x: number, towards: number, width
     const inside = reach > 0 && Math.abs(towards - hole.x) < half + reach;
     return inside ? width : 0;
   }
-  if (!hole.through) return 0;
+  // Told by the middle of the stretch: at the rim itself rounding may leave a hair of an opening on its outer side.
+  if (!hole.through || Math.abs(towards - hole.x) - half >= radius) return 0;
   const beyond = Math.max(0, Math.abs(x - hole.x) - half);
   return beyond >= radius ? 0 : 2 * Math.sqrt(radius ** 2 - beyond ** 2);
 }

@@ -19,8 +19,22 @@ export const PLAN_MIGRATIONS: readonly Migration[] = [
   },
 ];
 
-/** Steps of the shop file, likewise. Version 1 is the first, so there is none yet. */
-export const SHOP_MIGRATIONS: readonly Migration[] = [];
+/** Steps of the shop file, likewise. */
+export const SHOP_MIGRATIONS: readonly Migration[] = [
+  {
+    to: 2,
+    what: 'spacers have a step of their own in mm plans',
+    migrate: ({ rules, ...data }) => ({ ...data, rules: splitSpacerStep(rules) }),
+  },
+];
+
+/** Until then mm plans took the one step there was as a whole number of mm. */
+function splitSpacerStep(rules: unknown): unknown {
+  if (typeof rules !== 'object' || rules === null || !('spacerStep' in rules)) return rules;
+  const { spacerStep, ...others } = rules;
+  if (typeof spacerStep !== 'number') return others;
+  return { ...others, spacerStepInch: spacerStep, spacerStepMm: Math.max(1, Math.round(spacerStep)) };
+}
 
 /** True when the steps lead without a gap from version 1 to the present one. */
 export function hasEveryStep(migrations: readonly Migration[], present: number): boolean {

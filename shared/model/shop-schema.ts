@@ -233,6 +233,8 @@ export const toolSchema = z.discriminatedUnion('kind', [
     width: sizeSchema,
     flangeDiameter: sizeSchema,
     arborLength: lengthSchema,
+    // Files from before it was asked for say nothing of it.
+    screwHeight: lengthSchema.default(0),
   }),
   z.object({
     kind: z.literal('drill'),

@@ -269,6 +269,8 @@ export interface SlittingSaw extends ToolCommon {
   flangeDiameter: number;
   /** Length of arbor between saw and holder. */
   arborLength: number;
+  /** How far screw and washer stand out below the saw, over the jaws; 0 for a flush one. */
+  screwHeight: number;
 }
 
 export interface Drill extends ToolCommon {

@@ -2,4 +2,4 @@
 export const PLAN_VERSION = 2;
 
 /** Version written into shop files. */
-export const SHOP_VERSION = 1;
+export const SHOP_VERSION = 2;

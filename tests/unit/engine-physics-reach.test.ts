@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { getLeastStickOut, getMostStickOut } from '../../shared/engine/tool-length';
 import { defaultShop } from '../../shared/model/catalogue/default-shop';
 import type { Cut } from '../../shared/model/plan';
-import type { EndMill, Holder, KeySeatCutter, Tool } from '../../shared/model/shop';
+import type { EndMill, Holder, KeySeatCutter, SlittingSaw, Tool } from '../../shared/model/shop';
 import { buildBar, buildCutter, evaluateScenario, inch, type Scenario } from './engine-geometry/scenario';
 
 const mill = defaultShop.tools.find((tool) => tool.id === 'tool-em-carbide-long-0500') as EndMill;
@@ -124,6 +124,51 @@ describe('holder and shank beside the work', () => {
       }).release?.reach.value;
     expect(reach(inch(1.1))).toBeCloseTo(inch((0.875 - 0.375) / 2 - 0.01), 6);
     expect(reach(inch(0.9))).toBeCloseTo(inch((0.875 - 0.5) / 2 - 0.01), 6);
+  });
+});
+
+describe('the screw below a slitting saw', () => {
+  const saw: SlittingSaw = {
+    ...cutter,
+    kind: 'slittingSaw',
+    id: 'saw',
+    diameter: inch(3),
+    width: inch(1 / 16),
+    flangeDiameter: inch(1.25),
+    arborLength: inch(1.75),
+    screwHeight: inch(0.16),
+  };
+  const cutOff = { kind: 'cutOff' as const, toolId: '' };
+  const withClearance = (clearance: 'auto' | { pinned: number }): Scenario => ({
+    shop: { tools: [mill, saw], holders: [holder] },
+    plan: (plan) => ({ ...plan, cuts: [buildCut(cutOff)], release: { ...plan.release, clearance } }),
+  });
+
+  it('gets room over the jaws where the clearance is left to the engine', () => {
+    const { row, blank } = getReach(cutOff, [], withClearance('auto'));
+    expect(blank.stack.clearance).toBeGreaterThanOrEqual(inch(0.16 + 0.01) - 1e-9);
+    expect(row.clash).not.toContain('screw');
+  });
+
+  it('runs into the jaws where a smaller clearance is pinned', () => {
+    const tight: Scenario = {
+      ...withClearance({ pinned: inch(0.05) }),
+      bars: [buildBar({ id: 'bar', width: inch(1.6), thickness: inch(0.5) })],
+    };
+    const { row, blank } = getReach(cutOff, [], tight);
+    expect(row.clash).toContain('the screw below the saw runs');
+    expect(blank.stack.clearance).toBeLessThan(inch(0.16));
+  });
+
+  it('a flush one, and a key-seat cutter, need no more than the shop’s rule', () => {
+    const flush: Scenario = { ...withClearance('auto'), shop: { tools: [mill, { ...saw, screwHeight: 0 }] } };
+    expect(getReach(cutOff, [], flush).row.clash).not.toContain('screw');
+    const evaluation = evaluateScenario({
+      parts: [{ id: 'lever', name: 'Lever', length: inch(4), height: inch(1), thickness: inch(0.5) }],
+      bars: [buildBar({ id: 'bar', width: inch(2), thickness: inch(0.5) })],
+      rules: { clearance: inch(0.05) },
+    });
+    expect(evaluation.release?.clearance.value).toBeCloseTo(inch(0.05), 9);
   });
 });
 

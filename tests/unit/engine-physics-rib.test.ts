@@ -4,6 +4,7 @@ import {
   computeRib,
   computeRibProfile,
   computeTabProfile,
+  getOpenSpans,
   getRibPieces,
   type RibCut,
 } from '../../shared/engine/rib-profile';
@@ -74,6 +75,28 @@ describe('width of a part along its length', () => {
     expect(profile.find((at) => Math.abs(at.x - 10) < 1e-9)?.opening).toBeCloseTo(10, 9);
     expect(profile.find((at) => Math.abs(at.x - 5) < 1e-9)?.opening).toBeCloseTo(0, 9);
     expect(Math.max(...profile.filter((at) => at.x > 15).map((at) => at.opening))).toBe(0);
+  });
+
+  it('is open no further than its bore, wherever that stands', () => {
+    fc.assert(
+      fc.property(
+        fc.double({ min: 1, max: 99, noNaN: true }),
+        fc.double({ min: 0.5, max: 20, noNaN: true }),
+        fc.double({ min: 0, max: 10, noNaN: true }),
+        (x, diameter, slotLength) => {
+          const bored = buildPart({
+            ...{ id: 'bored', name: 'Bored', length: 100, height: 20, thickness: 12 },
+            holes: [buildHole({ id: 'bore', x, diameter, slotLength })],
+          });
+          const half = (diameter + slotLength) / 2;
+          for (const { from, to } of getOpenSpans(computeWidthProfile(bored, { low: -3, high: 0 }))) {
+            expect(from).toBeGreaterThanOrEqual(x - half - 1e-6);
+            expect(to).toBeLessThanOrEqual(x + half + 1e-6);
+          }
+        },
+      ),
+      { numRuns: 300 },
+    );
   });
 
   it('leaves out a blind bore and one made after the cut-off', () => {

@@ -5,6 +5,9 @@ import { FROM_MEMORY, TYPICAL } from './sources';
 
 type SawRow = readonly [diameter: number, width: number, teeth: number, flange: number, arbor: number, shank: number];
 
+/** Screw and washer below the saw, mm: a low head on a thin washer. Typical, measure your own. */
+const SCREW_HEIGHT = 4;
+
 /** Coarse-toothed saws of DIN 1838 (sizes of ISO 2296), mm. */
 const METRIC_ROWS: readonly SawRow[] = [
   [50, 1.6, 24, 25, 40, 12],
@@ -38,6 +41,7 @@ function getSaw(entry: Pick<SlittingSaw, 'id' | 'name' | 'source'>, row: SawRow,
     width: toMm(width),
     flangeDiameter: toMm(flange),
     arborLength: toMm(arbor),
+    screwHeight: SCREW_HEIGHT,
   };
   return saw;
 }

@@ -82,7 +82,8 @@ const BASE: Scenario = {
     leastLedge: 1.5,
     spacerBelowFloor: 1,
     wallBehindLedge: 5,
-    spacerStep: 1,
+    spacerStepMm: 1,
+    spacerStepInch: 1,
   },
   plan: (plan) => ({ ...plan, stock: { ...plan.stock, wayUp: { pinned: 'onEdge' } } }),
 };

@@ -1,8 +1,10 @@
 import { describe, expect, it } from 'vitest';
+import { defaultShop } from '../../../shared/model/catalogue/default-shop';
 import { buildHoistArms } from '../../../shared/model/catalogue/sample-hoist-arms';
 import type { Migration } from '../../../shared/model/migrations';
 import { FILE_KINDS, hasEveryStep, runMigrations } from '../../../shared/model/migrations';
 import { parsePlan } from '../../../shared/model/parse-plan';
+import { parseShop } from '../../../shared/model/parse-shop';
 import { readEnvelope } from '../../../shared/model/read-envelope';
 
 const STEPS: readonly Migration[] = [
@@ -11,7 +13,7 @@ const STEPS: readonly Migration[] = [
 ];
 
 /** Version of each file kind whose every step a test here runs; raise it together with such a test. */
-const TESTED_UP_TO = { plan: 2, shop: 1 };
+const TESTED_UP_TO = { plan: 2, shop: 2 };
 
 describe('migrations', () => {
   it.each(Object.entries(FILE_KINDS))('lead without a gap to the present version of a %s', (_name, kind) => {
@@ -30,6 +32,28 @@ describe('migrations', () => {
     expect(read.ok && read.remarks).toEqual([
       'Brought up from file version 1 to 2; an older Kerfgrip cannot read it once it is saved.',
     ]);
+  });
+
+  it('of shops, 1 to 2: the step of spacers is kept for inch plans, and as whole mm for the others', () => {
+    const { spacerStepInch, spacerStepMm, ...older } = defaultShop.rules;
+    const read = parseShop({ ...defaultShop, version: 1, rules: { ...older, spacerStep: 3.175 } });
+    expect(read.ok && read.shop).toEqual({
+      ...defaultShop,
+      rules: { ...defaultShop.rules, spacerStepInch: 3.175, spacerStepMm: 3 },
+    });
+    expect([spacerStepInch, spacerStepMm]).toEqual([1.5875, 1]);
+    expect(read.ok && read.remarks).toHaveLength(1);
+  });
+
+  it('of a saw from before its screw was asked for: taken as flush', () => {
+    const tools = defaultShop.tools.map((tool) => {
+      const { screwHeight, ...older } = { screwHeight: 0, ...tool };
+      return older;
+    });
+    const read = parseShop({ ...defaultShop, tools });
+    const saws = read.ok ? read.shop.tools.filter(({ kind }) => kind === 'slittingSaw') : [];
+    expect(saws.length).toBeGreaterThan(0);
+    for (const saw of saws) expect(saw).toMatchObject({ screwHeight: 0 });
   });
 
   it('run in order from the version of the file', () => {

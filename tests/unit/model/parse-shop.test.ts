@@ -49,7 +49,7 @@ describe('a shop library', () => {
 
   it('is not a plan, nor from the future, nor half there', () => {
     expect(getSentence({ format: 'kerfgrip-plan', version: 1 })).toBe('The file is not a shop library: it is a plan.');
-    expect(getSentence({ ...defaultShop, version: 2 })).toContain('file version 2');
+    expect(getSentence({ ...defaultShop, version: 3 })).toContain('file version 3');
     const cut = parseShopText(serializeShop(defaultShop).slice(0, 9000));
     expect(cut.ok || cut.problem.code).toBe('file-truncated');
   });
