@@ -17,6 +17,7 @@ import {
   getPageDraft,
   getPageRoom,
   getRight,
+  startContinued,
   startPage,
 } from './flow';
 import { PAPERS, type Paper } from './papers';
@@ -165,7 +166,7 @@ function addTrueScaleParts(flow: Flow, context: SheetContext, check: PrintCheck)
       rowHeight = 0;
     }
     if (flow.y - cell.height < getBottom()) {
-      startPage(flow, 'Parts in true size');
+      startPartsPage(flow);
       x = getLeft();
       rowHeight = 0;
     }
@@ -175,6 +176,13 @@ function addTrueScaleParts(flow: Flow, context: SheetContext, check: PrintCheck)
   }
   flow.y -= rowHeight + PART_GAP;
   addTooLarge(flow, context, tooLarge);
+}
+
+const PARTS_PAGE = 'Parts in true size';
+
+function startPartsPage(flow: Flow): void {
+  if (flow.pages.at(-1)?.name.startsWith(PARTS_PAGE)) startContinued(flow);
+  else startPage(flow, PARTS_PAGE);
 }
 
 function buildCell(context: SheetContext, part: Part, check: PrintCheck): Cell {

@@ -505,6 +505,7 @@ describe('A sheet of forty kinds of part', () => {
 
   it('has every part in true size', () => {
     const true1to1 = getWords(pages.filter(({ name }) => name.includes('true size')));
+    expect(pages.filter(({ sections }) => sections.includes('Parts in true size'))).toHaveLength(1);
     for (const part of plan.parts) expect(true1to1).toContain(`${part.name} 1:1, allowances dotted, NOT TO SCALE`);
   });
 
