@@ -1,3 +1,4 @@
+import AxeBuilder from '@axe-core/playwright';
 import type { Locator, Page } from '@playwright/test';
 import type { Plan } from '../../shared/model/plan';
 import { dragBy, getFeature, openChanged, readPlace, readScale, readUndo } from './support/bench';
@@ -137,6 +138,8 @@ test.describe('looking', () => {
     await page.keyboard.press('Home');
     await expect(map).toHaveAttribute('aria-valuenow', '0');
     await expect(map).toHaveAttribute('aria-valuetext', /^X -?[\d.]+ to [\d.]+ in$/u);
+    const { violations } = await new AxeBuilder({ page }).include('.bench').analyze();
+    expect(violations.filter(({ impact }) => impact === 'serious' || impact === 'critical')).toEqual([]);
 
     await page.getByRole('button', { name: 'Fit', exact: true }).click();
     await expect(map).toHaveCount(0);

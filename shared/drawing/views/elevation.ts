@@ -327,8 +327,11 @@ function getNameLines(draft: Draft, { part, bottom, top }: ScenePart, room: numb
     }
   }
   const text = fitText(part.name, room, toDrawing(draft, TEXT_SIZES.text), 'semibold');
-  return { size: TEXT_SIZES.text, lines: text === '…' ? [] : [text] };
+  return { size: TEXT_SIZES.text, lines: text.length < LEAST_CUT_NAME ? [] : [text] };
 }
+
+/** A name cut shorter than this, with its ellipsis, names nothing. */
+const LEAST_CUT_NAME = 5;
 
 function getFreeSpans(draft: Draft, piece: ScenePart, sectionX: number | null): { from: number; to: number }[] {
   const middle = (piece.top - piece.bottom) / 2;
