@@ -20,6 +20,6 @@ export function getProofWords(order: OrderResult, money: (amount: number) => str
 export const STAGE_WORDS: Readonly<Record<SearchStage, string>> = {
   resting: '',
   searching: 'Looking for a cheaper one; better ones are taken as they are found.',
-  stopped: 'Stopped. The best found so far stands here; sheets and lists are worked out to the end.',
-  searched: 'Searched as long as pays.',
+  stopped: 'Stopped. The best found so far stands; what is exported is worked out to the end.',
+  searched: 'Searched as far as is worth while.',
 };

@@ -64,14 +64,12 @@ export function computeCutBlanks(job: PlanJob, cutJob: CutJob, budget: CutBudget
     workUnits,
     ...listen(budget, (nest) => withGiven(nest, leastMinor)),
   });
-  const isShort = countMissing(givenNest) > 0;
   if (open === null || leastMinor === null) return withGiven(givenNest, null);
-  if (!isShort && leastMinor >= givenNest.totalMinor) return withGiven(givenNest, givenNest.totalMinor);
+  const isAtBound = leastMinor >= givenNest.totalMinor;
+  if (isAtBound && getShortfall(givenNest) === 0) return withGiven(givenNest, givenNest.totalMinor);
   const chooseBetter = (nest: NestResult): CutBlanks => {
-    if (countMissing(nest) > 0) return withGiven(givenNest, null);
-    return isShort || isCheaper(nest, givenNest)
-      ? { ...layAnew(job, nest), fewest }
-      : withGiven(givenNest, nest.boundMinor);
+    if (isBetter(nest, givenNest)) return { ...layAnew(job, nest), fewest };
+    return withGiven(givenNest, getShortfall(nest) === 0 ? nest.boundMinor : null);
   };
   const openBudget: NestBudget = { workUnits, ...listen(budget, chooseBetter) };
   return chooseBetter(getNest(open, openBudget, getPatternsByPart(givenNest.patterns, given)));
@@ -102,13 +100,19 @@ function listen(
   };
 }
 
-function isCheaper(nest: NestResult, than: NestResult): boolean {
+function isBetter(nest: NestResult, than: NestResult): boolean {
+  const short = getShortfall(nest);
+  // What leaves parts out is laid out with the blanks it leaves out, which only the given ones say.
+  if (short === 2) return false;
+  if (short !== getShortfall(than)) return short < getShortfall(than);
   if (nest.totalMinor !== than.totalMinor) return nest.totalMinor < than.totalMinor;
   return nest.barCount < than.barCount;
 }
 
-function countMissing({ outcomes }: NestResult): number {
-  return outcomes.reduce((sum, { partsMissing }) => sum + partsMissing, 0);
+/** 2 where parts are left out, 1 where the limit on patterns is not kept, 0 where nothing is amiss. */
+function getShortfall({ outcomes, problems }: NestResult): 0 | 1 | 2 {
+  if (outcomes.some(({ partsMissing }) => partsMissing > 0)) return 2;
+  return problems.some(({ code }) => code === 'pattern-limit-too-tight') ? 1 : 0;
 }
 
 /** The same answer beside a bound that holds for more ways of cutting. */

@@ -91,7 +91,7 @@ test('while the search works its better answers are taken; stopped, the best so 
   const words = await proof.getByText('The best way found').textContent();
 
   await proof.getByRole('button', { name: 'Stop' }).click();
-  await expect(status).toContainText('Stopped. The best found so far stands here');
+  await expect(status).toContainText('Stopped. The best found so far stands');
   expect(await readFigure(page, 'order-cost')).toBe(cost);
   expect(await proof.getByText('The best way found').textContent()).toBe(words);
 

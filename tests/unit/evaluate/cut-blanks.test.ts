@@ -156,6 +156,25 @@ describe('sizes of blanks chosen together with the cutting', () => {
     expect([pinned.order?.totalBars, pinned.order?.proven]).toEqual([2, true]);
   });
 
+  it('keep to a limit on cutting patterns where other sizes can', () => {
+    // Pairs of 60 and pairs of 55 do not go on one bar together; a single of each does, four times over.
+    const parts = [
+      { length: 60, quantity: 4 },
+      { length: 55, quantity: 4 },
+    ];
+    const scenario = buildJob({ parts, bars: [{ length: 180, price: 20 }], travel: 160, gap: 0, ends: 0 });
+    const limited = evaluateScenario({
+      ...scenario,
+      plan: (plan) => {
+        const told = scenario.plan?.(plan) ?? plan;
+        return { ...told, order: { ...told.order, maxPatterns: 1 } };
+      },
+    });
+    expect(limited.findings.map(({ code }) => code)).not.toContain('too-many-patterns');
+    expect(limited.order?.bars).toHaveLength(1);
+    expect(limited.order?.proven).toBe(true);
+  });
+
   it('tell each better order on the way, each whole and none dearer than the one before', () => {
     const parts = Array.from({ length: 7 }, (_, index) => ({ length: 47 + 13 * index, quantity: 9 + index }));
     const bars = [

@@ -104,6 +104,19 @@ describe('jobs as a shop has them', () => {
     }
   });
 
+  it('is never dearer than an answer it is given, and takes none that does not make everything', () => {
+    for (let seed = 0; seed < 6; seed++) {
+      const input = makeShopJob(seed);
+      const known = computeNest(input, { workUnits: 2e7 });
+      const again = computeNest(input, { workUnits: 1e4 }, known.patterns);
+      expect(checkAnswer(input, again)).toEqual([]);
+      expect(again.totalMinor).toBeLessThanOrEqual(known.totalMinor);
+      const alone = computeNest(input, { workUnits: 1e4 });
+      const half = computeNest(input, { workUnits: 1e4 }, known.patterns.slice(1));
+      expect(half).toEqual(alone);
+    }
+  }, 60_000);
+
   it('stops when asked, with the best so far and its gap', () => {
     const input = makeShopJob(0);
     let asked = 0;
