@@ -108,13 +108,14 @@ export default defineConfig({
       },
     },
     local: nodeBundle('local', 'main/local/main.ts', { carriesPackages: false }),
-    desktop: nodeBundle('desktop', 'main/desktop/main.ts', { carriesPackages: true }),
+    // Electron reads these two as CommonJS whatever its version and wherever they lie; ES modules only newer ones do.
+    desktop: nodeBundle('desktop', 'main/desktop/main.ts', { format: 'cjs', carriesPackages: true }),
     // The thread that files from outside are read in.
     importWorker: nodeBundle('import-worker', 'main/services/import/import-worker.ts', {
       format: 'cjs',
       carriesPackages: true,
     }),
-    // A sandboxed preload script cannot be an ES module, and can read no packages.
+    // A sandboxed preload script can read no packages.
     preload: nodeBundle('preload', 'main/desktop/preload.ts', { format: 'cjs', carriesPackages: true }),
   },
   builder: {

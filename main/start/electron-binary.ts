@@ -3,8 +3,8 @@ import { createRequire } from 'node:module';
 import { dirname, join } from 'node:path';
 import { runToEnd } from './child-process';
 
-/** The first Electron whose main process may be an ES module, as the program's is. */
-const FIRST_ELECTRON = 28;
+/** The first Electron that has all that the program asks of it; the last of it to come was `protocol.handle`. */
+const FIRST_ELECTRON = 25;
 
 /** Longest wait for the first byte of the download, ms. */
 const FIRST_BYTE_WAIT_MS = 10_000;

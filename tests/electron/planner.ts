@@ -33,7 +33,12 @@ export interface ProgramProcess {
   /** As Chromium calls it: browser, renderer, gpu-process, utility, zygote. */
   kind: string;
   ownMemoryMb: number;
+  /** What it has had of the processor so far, s. */
+  cpuSeconds: number;
 }
+
+/** Ticks of a second in /proc (USER_HZ, proc(5)). */
+const TICKS = 100;
 
 function getOwnMemoryMb(id: string): number {
   const text = readFileSync(`/proc/${id}/smaps_rollup`, 'utf8');
@@ -41,13 +46,14 @@ function getOwnMemoryMb(id: string): number {
   return kilobytes.reduce((sum, one) => sum + one, 0) / 1024;
 }
 
-function getParentId(id: string): number {
-  // After the name, which may hold anything, stand the state and the parent.
-  return Number(
-    readFileSync(`/proc/${id}/stat`, 'utf8')
-      .replace(/^.*\) /s, '')
-      .split(' ')[1],
-  );
+function readStat(id: string): { parent: number; cpuSeconds: number } {
+  // After the name, which may hold anything, stands the state, which is the third field of proc(5).
+  const fields = readFileSync(`/proc/${id}/stat`, 'utf8')
+    .replace(/^.*\) /s, '')
+    .split(' ')
+    .map(Number);
+  const get = (field: number): number => fields[field - 3] ?? 0;
+  return { parent: get(4), cpuSeconds: (get(14) + get(15)) / TICKS };
 }
 
 /** A process and all that descend from it. */
@@ -57,10 +63,11 @@ function listDescendants(first: number): ProgramProcess[] {
   const found: ProgramProcess[] = [];
   for (const id of ids.sort((one, other) => Number(one) - Number(other))) {
     try {
-      if (Number(id) !== first && !family.has(getParentId(id))) continue;
+      const { parent, cpuSeconds } = readStat(id);
+      if (Number(id) !== first && !family.has(parent)) continue;
       family.add(Number(id));
       const kind = /--type=([a-z-]+)/.exec(readFileSync(`/proc/${id}/cmdline`, 'utf8'))?.[1] ?? 'browser';
-      found.push({ id: Number(id), kind, ownMemoryMb: getOwnMemoryMb(id) });
+      found.push({ id: Number(id), kind, ownMemoryMb: getOwnMemoryMb(id), cpuSeconds });
     } catch {
       // It has ended meanwhile.
     }

@@ -114,7 +114,10 @@ function printMeasures(planner: Planner): void {
   const processes = planner.listProcesses();
   const sum = processes.reduce((total, { ownMemoryMb }) => total + ownMemoryMb, 0);
   const each = processes.map(({ kind, ownMemoryMb }) => `${kind} ${ownMemoryMb.toFixed(0)}`).join(', ');
-  console.log(`Opened and drawn after ${(planner.openedAfterMs / 1000).toFixed(2)} s; ${sum.toFixed(0)} MB (${each}).`);
+  const cpu = processes.reduce((total, { cpuSeconds }) => total + cpuSeconds, 0);
+  console.log(
+    `Opened and drawn after ${(planner.openedAfterMs / 1000).toFixed(2)} s, ${cpu.toFixed(2)} s of the processor; ${sum.toFixed(0)} MB (${each}).`,
+  );
 }
 
 /** Packages the program twice: as users get it, and what the runtime at hand can run, which is then used. */

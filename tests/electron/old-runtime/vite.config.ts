@@ -102,7 +102,7 @@ export default defineConfig({
         chunkSizeWarningLimit: 4000,
       },
     },
-    desktop: nodeBundle('main/desktop/main.ts', 'desktop.js'),
+    desktop: nodeBundle('main/desktop/main.ts', 'desktop.cjs'),
     importWorker: nodeBundle('main/services/import/import-worker.ts', 'import-worker.cjs'),
     preload: nodeBundle('main/desktop/preload.ts', 'preload.cjs'),
   },

@@ -3,11 +3,11 @@
 //
 //   node --import tsx tests/electron/stand-in/run-stand-in.ts FOLDER
 //
-// FOLDER holds build/main/desktop.js, build/renderer and assets: the project's own, or an unpacked archive. One line
+// FOLDER holds build/main/desktop.cjs, build/renderer and assets: the project's own, or an unpacked archive. One line
 // for each test goes out; the exit code is the number of tests that failed.
 import { strict as assert } from 'node:assert';
 import { existsSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
-import { register } from 'node:module';
+import Module, { createRequire } from 'node:module';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
@@ -18,10 +18,12 @@ import { SAMPLES } from '../../../shared/model/catalogue/samples';
 import { serializePlan } from '../../../shared/model/serialize';
 import { ROOT } from '../../run/run-program';
 import { waitUntil } from '../wait-until';
+import * as electron from './electron';
 import { app, type BrowserWindow, load, standIn } from './electron';
 
 const [program = ''] = process.argv.slice(2);
 const PAGE = 'kerfgrip://planner/';
+const nodeRequire = createRequire(import.meta.url);
 const folder = mkdtempSync(join(tmpdir(), 'kerfgrip-stand-in-'));
 const plans = join(folder, 'plans');
 const firstPlan = join(plans, 'first & only.kgplan');
@@ -63,8 +65,15 @@ function choose(item: MenuItemConstructorOptions | undefined): void {
 
 let start: StartInfo;
 
-add('its main process starts as an ES module, in the order that Electron asks for', async () => {
-  await import(pathToFileURL(join(program, 'build/main/desktop.js')).href);
+/** Runs the main process's program from its beginning. */
+function runMain(): void {
+  const file = join(program, 'build/main/desktop.cjs');
+  delete nodeRequire.cache[file];
+  nodeRequire(file);
+}
+
+add('its main process starts, in the order that Electron asks for', async () => {
+  runMain();
   assert.equal(
     standIn.isReady,
     false,
@@ -107,7 +116,7 @@ add('every file of the page is served, with the content policy, and nothing else
     assert.match(answer.headers.get('content-security-policy') ?? '', /^default-src 'none'/);
     assert.match(answer.headers.get('content-type') ?? '', /javascript|css|font/, file);
   }
-  assert.equal((await load(`${PAGE}../main/desktop.js`))?.status, 404);
+  assert.equal((await load(`${PAGE}../main/desktop.cjs`))?.status, 404);
   assert.equal(await load('https://example.com/'), null);
   assert.equal(await load('file:///etc/passwd'), null);
 });
@@ -241,11 +250,18 @@ async function startRefused(): Promise<void> {
   standIn.hasEnded = false;
   standIn.isReady = false;
   const before = standIn.windows.length;
-  await import(`${pathToFileURL(join(program, 'build/main/desktop.js')).href}?again`);
+  runMain();
   assert.equal(standIn.hasEnded, true);
   assert.equal(standIn.windows.length, before);
 }
 add('a second start while the first runs ends at once, without a window', startRefused);
+
+/** Leads whoever asks for `electron` to what stands in for it. */
+function takeStandIn(): void {
+  const loader = Module as unknown as { _load: (name: string, ...rest: unknown[]) => unknown };
+  const loadModule = loader._load;
+  loader._load = (name, ...rest) => (name === 'electron' ? electron : loadModule(name, ...rest));
+}
 
 async function runAll(): Promise<number> {
   mkdirSync(plans);
@@ -254,7 +270,7 @@ async function runAll(): Promise<number> {
   process.env.KERFGRIP_DATA = join(folder, 'data');
   process.argv = ['/opt/Kerfgrip/kerfgrip', '--no-zygote', pathToFileURL(firstPlan).href];
   Object.assign(process, { resourcesPath: '/opt/Kerfgrip/resources' });
-  register('./hooks.mjs', import.meta.url);
+  takeStandIn();
   let failed = 0;
   for (const { title, run } of tests) {
     try {

@@ -48,7 +48,7 @@ describe('findElectron', () => {
     unpack(join(folder, 'other'), 'v9.4.1');
     expect(readElectronVersion(join(folder, 'other'))).toBe('9.4.1');
     expect(readElectronVersion(join(folder, 'none'))).toBeUndefined();
-    expect(['9.4.1', '27.3.11', '28.0.0', '45.4.1'].map(getIsTooOld)).toEqual([true, true, false, false]);
+    expect(['9.4.1', '24.8.8', '25.0.0', '45.4.1'].map(getIsTooOld)).toEqual([true, true, false, false]);
   });
 });
 
