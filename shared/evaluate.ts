@@ -47,8 +47,13 @@ export interface EvaluateOptions {
 /** For what is bought and printed: seconds at the most, and proof for nearly every job of a shop. */
 export const THOROUGH: EvaluateOptions = { orderWorkUnits: 1e9 };
 
-/** What an order may spend while a person types: proof for some four lengths of blank, well within a frame. The rest is left to {@link THOROUGH}. */
-const ORDER_WORK_UNITS = 4e6;
+/**
+ * What an order may spend while a person types, well within a frame: proof for some four lengths of blank. With many lengths
+ * more steps would find no better order before the frame is over. The rest is left to {@link THOROUGH}.
+ */
+function getQuickUnits({ parts }: EngineContext): number {
+  return parts.length > 8 ? 1e6 : 4e6;
+}
 
 /**
  * The one door into the engine: what a plan comes to in a shop.
@@ -83,7 +88,7 @@ export function evaluate(plan: Plan, shop: Shop, options: EvaluateOptions = {}):
     room,
   };
   const cut = computeCutBlanks(job, cutJob, {
-    workUnits: options.orderWorkUnits ?? ORDER_WORK_UNITS,
+    workUnits: options.orderWorkUnits ?? getQuickUnits(context),
     ...(onProgress === undefined ? {} : { onProgress: (getCut) => onProgress(() => build(getCut())) }),
     ...(shouldStop === undefined ? {} : { shouldStop }),
   });

@@ -177,6 +177,12 @@ function fillBySearch(
   const wanted = residual.demands.slice();
   const leadRow = rows[lead] as number;
   wanted[leadRow] = (wanted[leadRow] as number) - (values[lead] as number);
+  const room = capacity - (sizes[lead] as number);
+  // Near the end little is left to place; what is not wanted, or fits nowhere, is passed over once and not at every node.
+  const open: number[] = [];
+  for (let item = 0; item < n; item++) {
+    if ((sizes[item] as number) <= room && (wanted[rows[item] as number] as number) > 0) open.push(item);
+  }
   const stack: number[] = [];
   let best: number[] = [];
   let fullest = -1;
@@ -189,21 +195,23 @@ function fillBySearch(
       if (left === 0) return true;
     }
     if (filled + left <= fullest) return false;
-    for (let item = from; item < n; item++) {
+    for (let at = from; at < open.length; at++) {
+      const item = open[at] as number;
       const size = sizes[item] as number;
+      if (size > left) continue;
       const row = rows[item] as number;
-      if (size > left || (wanted[row] as number) <= 0) continue;
+      if ((wanted[row] as number) <= 0) continue;
       if (++nodes > maxNodes) return true;
       wanted[row] = (wanted[row] as number) - (values[item] as number);
       stack.push(item);
-      const isOver = visit(item, left - size, filled + size);
+      const isOver = visit(at, left - size, filled + size);
       stack.pop();
       wanted[row] = (wanted[row] as number) + (values[item] as number);
       if (isOver) return true;
     }
     return false;
   };
-  visit(0, capacity - (sizes[lead] as number), 0);
+  visit(0, room, 0);
   work.add(nodes * 12 + n);
   return collect([lead, ...best].sort((a, b) => a - b));
 }
