@@ -111,6 +111,24 @@ export function getPageDraft(flow: Flow): Draft {
   return { ...createDraft(flow.units, 1), marks: page.marks };
 }
 
+/** A level line that parts what is above it from what is below. */
+export function addRule(
+  draft: Draft,
+  { left, right, y }: { left: number; right: number; y: number },
+  pen: 'hair' | 'narrow' | 'wide',
+): void {
+  const layer = pen === 'hair' ? 'guide' : 'frame';
+  addLine(
+    draft,
+    layer,
+    [
+      { x: left, y },
+      { x: right, y },
+    ],
+    { pen },
+  );
+}
+
 /** A heading with a line below it, kept together with `following` mm of what it heads. */
 export function addHeading(flow: Flow, text: string, following = 30): void {
   const isAtTop = ensureRoom(flow, following + 12) || flow.y >= getTop(flow) - 0.01;
@@ -127,15 +145,7 @@ export function addHeading(flow: Flow, text: string, following = 30): void {
     },
   );
   flow.y -= 1.8;
-  addLine(
-    draft,
-    'frame',
-    [
-      { x: getLeft(), y: flow.y },
-      { x: getRight(flow), y: flow.y },
-    ],
-    { pen: 'narrow' },
-  );
+  addRule(draft, { left: getLeft(), right: getRight(flow), y: flow.y }, 'narrow');
   flow.y -= 2;
 }
 

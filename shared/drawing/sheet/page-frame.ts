@@ -1,12 +1,12 @@
 import { CAUTION_LINE } from '../../findings/cautions';
 import type { Finding } from '../../findings/finding';
-import { addLine, addPath, addText, createDraft, type Draft } from '../draft';
+import { addPath, addText, createDraft, type Draft } from '../draft';
 import { addSeverityMark } from '../furniture';
 import type { Point } from '../marks';
 import { getRectangle } from '../paths';
 import { getEntry } from '../scene';
 import { fitText, getTextWidth, wrapText } from '../text-width';
-import { FIRST_HEAD, FOOT, NEXT_HEAD, PAGE_MARGIN } from './flow';
+import { addRule, FIRST_HEAD, FOOT, NEXT_HEAD, PAGE_MARGIN } from './flow';
 import type { SheetPage } from './page';
 import { getBothText, type SheetContext } from './sheet-context';
 
@@ -85,15 +85,7 @@ function addFirstHead(draft: Draft, page: SheetPage, context: SheetContext): voi
   addHeadLine(draft, { x: left, y: top - 9.2 }, join(getIdentity(context)), room);
   addStock(draft, { x: left, y: top - 14 }, getStock(context), room);
   const y = top - FIRST_HEAD + 2;
-  addLine(
-    draft,
-    'frame',
-    [
-      { x: left, y },
-      { x: right, y },
-    ],
-    { pen: 'wide' },
-  );
+  addRule(draft, { left, right, y }, 'wide');
 }
 
 const VERDICT = { width: 40, height: 12, text: 3.5 };
@@ -208,15 +200,7 @@ function addNextHead(draft: Draft, page: SheetPage, context: SheetContext): void
   const text = `${fitText(plan.name || UNTITLED, nameRoom, NAME.next, 'semibold')}${rest}`;
   addText(draft, { x: left, y }, fitText(text, room, NAME.next, 'semibold'), { size: NAME.next, weight: 'semibold' });
   const line = page.height - PAGE_MARGIN - NEXT_HEAD + 3;
-  addLine(
-    draft,
-    'frame',
-    [
-      { x: left, y: line },
-      { x: right, y: line },
-    ],
-    { pen: 'wide' },
-  );
+  addRule(draft, { left, right, y: line }, 'wide');
 }
 
 /** The caution, the stamp and the page number. */
@@ -224,15 +208,7 @@ function addFoot(draft: Draft, page: SheetPage, context: SheetContext, pageText:
   const left = PAGE_MARGIN;
   const right = page.width - PAGE_MARGIN;
   const top = PAGE_MARGIN + FOOT - 3;
-  addLine(
-    draft,
-    'frame',
-    [
-      { x: left, y: top },
-      { x: right, y: top },
-    ],
-    { pen: 'narrow' },
-  );
+  addRule(draft, { left, right, y: top }, 'narrow');
   const caution = wrapText(CAUTION_LINE, right - left, SMALL, 'semibold', 1);
   addText(draft, { x: left, y: top - 3.4 }, caution[0] ?? '', { size: SMALL, weight: 'semibold' });
   const where = [context.fileName, `plan stamp ${context.stamp}`, `${context.paper.name} lying, print at 100 %`]

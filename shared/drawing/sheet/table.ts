@@ -1,6 +1,6 @@
-import { addLine, addText } from '../draft';
+import { addText } from '../draft';
 import { getTextWidth, wrapText } from '../text-width';
-import { ensureRoom, FLOW_TEXT, type Flow, getBottom, getLeft, getPageDraft, getRight } from './flow';
+import { addRule, ensureRoom, FLOW_TEXT, type Flow, getBottom, getLeft, getPageDraft, getRight } from './flow';
 
 export interface Column {
   title: string;
@@ -79,7 +79,7 @@ export function addTable(
       addHead(flow, layout, titles);
     }
     addRow(flow, layout, row, size, false);
-    addRule(flow, layout, 'hair');
+    addRowRule(flow, layout, 'hair');
   }
   flow.y -= AFTER;
 }
@@ -103,7 +103,7 @@ function addSideBySide(flow: Flow, layout: TableLayout, rows: readonly string[][
       addHead(flow, beside, titles);
       for (const row of shown) {
         addRow(flow, beside, row, layout.size, false);
-        addRule(flow, beside, 'hair');
+        addRowRule(flow, beside, 'hair');
       }
     }
     done += sets * run;
@@ -122,19 +122,11 @@ interface TableLayout {
 
 function addHead(flow: Flow, layout: TableLayout, titles: readonly string[]): void {
   addRow(flow, layout, titles, FLOW_TEXT.small, true);
-  addRule(flow, layout, 'narrow');
+  addRowRule(flow, layout, 'narrow');
 }
 
-function addRule(flow: Flow, { left, widths }: TableLayout, pen: 'hair' | 'narrow'): void {
-  addLine(
-    getPageDraft(flow),
-    pen === 'hair' ? 'guide' : 'frame',
-    [
-      { x: left, y: flow.y },
-      { x: left + getTotal(widths), y: flow.y },
-    ],
-    { pen },
-  );
+function addRowRule(flow: Flow, { left, widths }: TableLayout, pen: 'hair' | 'narrow'): void {
+  addRule(getPageDraft(flow), { left, right: left + getTotal(widths), y: flow.y }, pen);
 }
 
 /** Width of a row: its columns and the gaps between them. */

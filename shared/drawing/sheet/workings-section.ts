@@ -1,9 +1,9 @@
 import { getWorkings, type Working } from '../../evaluate/workings';
 import { getWorkingText, type TextLook, type WorkingText } from '../../evaluate/workings-text';
-import { addLine, addText } from '../draft';
+import { addText } from '../draft';
 import { getTextWidth, wrapText } from '../text-width';
 import { addInColumns, type Block, getColumnWidth } from './columns';
-import { FLOW_TEXT, type Flow, getLeft, getRight, startPage } from './flow';
+import { addRule, FLOW_TEXT, type Flow, getLeft, getRight, startPage } from './flow';
 import type { SheetContext } from './sheet-context';
 
 /** A column no narrower than this, mm: formulas seldom break in it. */
@@ -133,15 +133,7 @@ function buildBlock(lines: readonly Line[], width: number): Block {
         if (line.right !== '') addText(draft, { x: x + width, y }, line.right, { size, weight, anchor: 'end' });
         if (!line.isRuled) continue;
         y -= 1;
-        addLine(
-          draft,
-          'frame',
-          [
-            { x, y },
-            { x: x + width, y },
-          ],
-          { pen: 'narrow' },
-        );
+        addRule(draft, { left: x, right: x + width, y }, 'narrow');
       }
     },
   };
