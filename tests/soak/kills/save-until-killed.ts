@@ -9,13 +9,20 @@ const { planFiles, recovery, shopLibrary, recents } = createServices({
   session: 'saver',
 });
 await shopLibrary.load();
-for (let count = Number(start); ; count += 1) {
-  const plan = buildNumberedPlan(count);
-  await Promise.all([
-    planFiles.save(join(folder, 'hoist.kgplan'), plan, { stamp: null, overwrite: true }),
-    recovery.write({ plan, file: null, shop: null }),
-    shopLibrary.save(buildNumberedShop(count)),
-    recents.add(join(folder, `${count}.kgplan`)),
-  ]);
-  if (count === Number(start)) console.log('saving');
+
+const SAVES: readonly ((count: number) => Promise<unknown>)[] = [
+  (count) => planFiles.save(join(folder, 'hoist.kgplan'), buildNumberedPlan(count), { stamp: null, overwrite: true }),
+  (count) => recovery.write({ plan: buildNumberedPlan(count), file: null, shop: null }),
+  (count) => shopLibrary.save(buildNumberedShop(count)),
+  (count) => recents.add(join(folder, `${count}.kgplan`)),
+];
+
+const first = Number(start);
+await Promise.all(SAVES.map((save) => save(first)));
+console.log('saving');
+// Each on its own, so that one is being written while another is being made.
+for (const save of SAVES) void saveOnAndOn(save);
+
+async function saveOnAndOn(save: (count: number) => Promise<unknown>): Promise<void> {
+  for (let count = first + 1; ; count += 1) await save(count);
 }
