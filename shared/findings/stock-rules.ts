@@ -53,7 +53,7 @@ function judgeThickness(judge: Judge): Draft[] {
   if (section === null) return [];
   return across.flatMap((row): Draft[] => {
     const name = getPartName(judge.plan, row.partId);
-    if (row.shortBy > SAME_LENGTH) {
+    if (row.need > section.thickness.least + SAME_LENGTH) {
       const close = row.shortBy < 1;
       const bar = findBar(judge, (candidate) => candidate.thickness > section.thickness.nominal);
       return [
@@ -78,12 +78,17 @@ function judgeThickness(judge: Judge): Draft[] {
     }
     const drafts: Draft[] = [];
     const thinSide = Math.min(row.cleanup.fixedSide, row.cleanup.movingSide);
-    if (thinSide < section.skinPerSide.value - 1e-6) {
+    // Where the bar is thick enough, what is short is the place of the part in it.
+    const isMisplaced = row.shortBy > SAME_LENGTH;
+    if (isMisplaced || thinSide < section.skinPerSide.value - 1e-6) {
       drafts.push({
         code: 'skin-left-on',
         about: row.partId,
-        severity: 'check',
-        sentence: `${name}: only ${judge.sayUnit(Math.max(0, thinSide))} comes off one side; ${judge.say(section.skinPerSide.value)} of skin must go from both.`,
+        severity: isMisplaced ? 'stop' : 'check',
+        sentence:
+          thinSide < 0
+            ? `${name}: placed as it is, it reaches ${judge.sayUnit(-thinSide)} out of the bar on one side.`
+            : `${name}: only ${judge.sayUnit(thinSide)} comes off one side; ${judge.say(section.skinPerSide.value)} of skin must go from both.`,
         numbers: [lengthInput('thin side', thinSide), lengthInput('skin to take off', section.skinPerSide.value)],
         features: [{ kind: 'part', id: row.partId }],
         fixes: [{ label: 'Centre the part in the bar', edits: [{ path: ['cleanup', 'fromFixedJaw'], value: 'auto' }] }],

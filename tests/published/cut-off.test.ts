@@ -32,6 +32,17 @@ describe('reach of key-seat cutters', () => {
     expect(computeRibAtDepth(0.5, 2, getReach(diameter))).toBeCloseTo(rib, 4);
   });
 
+  // Bound by the 1/2 in straight shank of standard key-seat cutters, where the neck is too short: geometry.
+  it.each([
+    [0.75, 0.125],
+    [0.875, 0.1875],
+    [1, 0.25],
+    [1.25, 0.375],
+    [1.5, 0.5],
+  ])('a %f in cutter on a 1/2 in shank reaches no more than %f', (diameter, reach) => {
+    expect(computeReachBeside(diameter, 0.5, 0)).toBeCloseTo(reach, 12);
+  });
+
   it('a rib of .030 asks for a cutter of .865', () => {
     const needed = computeDiameterNeeded(0.5 * INCH, 0.03 * INCH, 2, 0.375 * INCH, 0.01 * INCH);
     expect(needed / INCH).toBeCloseTo(0.865, 4);

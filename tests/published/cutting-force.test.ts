@@ -155,6 +155,9 @@ describe('a printed inch example of milling', () => {
     expect(spindleRpm).toBeCloseTo(4583.66, 2);
     expect(feed / inch).toBeCloseTo(73.339, 3);
     expectWithin((0.125 * 0.1 * feed) / inch, 0.91, 0.01);
+    // The print takes the chip by √(ae / D), 0.002066, and rounds; the exact mean rounds to the same.
+    expectWithin(0.004 * Math.sqrt(0.1 / 0.375), 0.002066, 2e-4);
+    expect(computeMeanChip(0.004 * inch, 0.1 * inch, 0.375 * inch) / inch).toBeCloseTo(0.002, 3);
     expectWithin(computeMeanChip(0.004 * inch, 0.1 * inch, 0.375 * inch) / inch, 0.001966, 3e-4);
   });
 });

@@ -6,6 +6,7 @@ import {
   computeScrewForceN,
   computeScrewTorque,
 } from '../../shared/engine/screw';
+import { defaultShop } from '../../shared/model/catalogue/default-shop';
 import { RULE_BOOK } from '../../shared/model/rules';
 import type { ViseScrew } from '../../shared/model/shop';
 
@@ -118,6 +119,17 @@ describe('vise clamp by the screw equation', () => {
     expect(torque.collarNm).toBeCloseTo(2.025, 4);
     expect(torque.tightenNm).toBeCloseTo(3.5382, 4);
     expect(computeNutFactor(vise)).toBeCloseTo(0.328, 3);
+  });
+});
+
+// Shigley, 9th ed., Tables 8-5 and 8-6: oiled steel screw in cast iron 0.11-0.17, hard steel collar on cast iron 0.09
+// running and 0.15 starting.
+describe('friction of the shop’s vise screws', () => {
+  it.each(defaultShop.vises)('$name lies within the handbook’s ranges', ({ screw: viseScrew }) => {
+    expect(viseScrew.threadFriction).toBeGreaterThanOrEqual(0.11);
+    expect(viseScrew.threadFriction).toBeLessThanOrEqual(0.17);
+    expect(viseScrew.collarFriction).toBeGreaterThanOrEqual(0.09);
+    expect(viseScrew.collarFriction).toBeLessThanOrEqual(0.15);
   });
 });
 

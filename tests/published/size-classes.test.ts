@@ -172,3 +172,20 @@ describe('aluminium extruded bar, inch table', () => {
     expect(band.plus).toBe(band.minus);
   });
 });
+
+// Bow over a reference length as each standard allows it: ASTM A108 Table A1.4 level 1 (5/8 in and over, under 15 ft,
+// squares taken for flats), ASTM A484 cold finished (from memory), EN 10278 flats under 120 mm.
+describe('straightness of the size classes', () => {
+  it.each([
+    ['class-a108-low-carbon', inch / 8, 120 * inch],
+    ['class-a108-medium-carbon', (3 * inch) / 16, 120 * inch],
+    ['class-a484-cold-finished', inch / 16, 60 * inch],
+    ['class-en10278-h11', 1.5, 1000],
+    ['class-en10278-alloy', 2, 1000],
+  ])('%s bows %f mm in %f mm at the most', (id, bow, overLength) => {
+    const { straightness } = findClass(id);
+    expect(straightness.bow).toBeCloseTo(bow, 9);
+    expect(straightness.overLength).toBeCloseTo(overLength, 9);
+    expect(straightness.perLength * overLength).toBeCloseTo(bow, 9);
+  });
+});
