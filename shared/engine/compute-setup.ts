@@ -9,7 +9,7 @@ import type { CutterChoice, SeatedBlank, SectionSetup, Setup } from './setup';
 import { computeStack, getNeedAboveJaws } from './stack';
 import { computeStraightness } from './straightness';
 import { getSupport, type ViseRoom } from './vise-plan';
-import { computeVises, getBlankX, getViseRoom, type SpanLimits } from './vises';
+import { computeVises, getBlankX, getPinnedVises, getViseRoom, type SpanLimits } from './vises';
 
 /** The part of a blank that needs most above the jaws; null for an empty blank. */
 export function getGoverningPart(context: EngineContext, cutter: CutterChoice, blank: LaidBlank): Part | null {
@@ -59,15 +59,12 @@ export function computeSetup(
     const part = getGoverningPart(context, cutter, blank);
     return part === null ? [] : [{ blank, stack: computeStack(context, section, cutter, part, seat) }];
   });
-  const vises = computeVises(
-    context,
-    room,
-    stacked.map(({ blank, stack }) => ({
-      length: blank.length,
-      visesWanted: getVisesWanted({ ...sectionSetup, vises: clamp }, stack),
-    })),
-    clamp,
-  );
+  const isCountAsked = !isComparison || getPinnedVises(context) === undefined;
+  const toHold = stacked.map(({ blank, stack }) => ({
+    length: blank.length,
+    visesWanted: isCountAsked ? getVisesWanted({ ...sectionSetup, vises: clamp }, stack) : 0,
+  }));
+  const vises = computeVises(context, room, toHold, clamp, isComparison);
   const seated = stacked.map(({ blank, stack }) => ({
     ...seatBlank(context, section, room, vises, blank),
     stack,

@@ -31,8 +31,7 @@ export function getViseRoom(context: EngineContext, limits: SpanLimits): ViseRoo
 
 /** Most vises the plan may use: pinned, or as many as go on the table. */
 export function getViseCeiling(context: EngineContext, room: ViseRoom): number {
-  const { vises, viseCount } = context.plan.holding;
-  return getPinned(vises)?.length ?? getPinnedCount(viseCount) ?? getMostVises(room);
+  return getPinnedVises(context) ?? getMostVises(room);
 }
 
 /** A kind of blank that the vises are to hold. */
@@ -48,12 +47,15 @@ export interface BlankToHold {
  * gap and hold it, set for the longest blank; pinned ones are kept and judged.
  *
  * @param blanks one entry for each kind of blank
+ * @param isComparison true for a row of the comparison of sections: what the engine would take instead of a pinned number is
+ * then not asked
  */
 export function computeVises(
   context: EngineContext,
   room: ViseRoom,
   blanks: readonly BlankToHold[],
   clamp: { clampForceN: Figure; countedClampForceN: number },
+  isComparison = false,
 ): VisesResult {
   const longest = Math.max(0, ...blanks.map(({ length }) => length));
   const blankX = getPinned(context.plan.holding.blankX) ?? 0;
@@ -62,7 +64,12 @@ export function computeVises(
     const step = context.units === 'in' ? context.rules.nudgeStepInch : context.rules.nudgeStepMm;
     return roundCentres(getVisePositions(room, longest, blankX, count), step, room);
   };
-  const count = decideCount(context, room, blanks, most, place);
+  const pinned = getPinnedVises(context);
+  const auto =
+    isComparison && pinned !== undefined
+      ? tryCount(context, room, [], [], pinned)
+      : chooseCount(most, (trial) => tryCount(context, room, blanks, place(trial), trial));
+  const count = decideCount(context, room, most, auto);
   const centres = getDecided(context.plan.holding.vises, place(Math.max(1, Math.min(count.value, 24))), {
     rule: 'Placed so that overhang and gaps bend alike under the same force: a gap of four overhangs',
     formula: 'o = (L - n B) / (2 + 4 (n - 1)), gap = 4 o',
@@ -91,20 +98,17 @@ interface CountTrial {
   held: number;
 }
 
-function decideCount(
-  context: EngineContext,
-  room: ViseRoom,
-  blanks: readonly BlankToHold[],
-  most: number,
-  place: (count: number) => number[],
-): Decided<number> {
-  const auto = chooseCount(most, (count) => tryCount(context, room, blanks, place(count), count));
-  const { vises, viseCount } = context.plan.holding;
-  const pinned = getPinned(vises)?.length ?? getPinnedCount(viseCount);
+/** Vises the plan pins, by their places or by their number; undefined where both are left to the engine. */
+export function getPinnedVises({ plan }: EngineContext): number | undefined {
+  return getPinned(plan.holding.vises)?.length ?? getPinnedCount(plan.holding.viseCount);
+}
+
+function decideCount(context: EngineContext, room: ViseRoom, most: number, auto: CountTrial): Decided<number> {
+  const pinned = getPinnedVises(context);
   return getDecided(pinned === undefined ? 'auto' : { pinned }, auto.count, {
     rule: getCountRule(auto),
     formula:
-      'fewest for which overhang <= longest legal overhang, gap <= longest legal gap and vises that touch × factor in one >= factor wanted',
+      'overhang <= cbrt(3 E I d / F), gap <= cbrt(192 E I d / F), vises that touch × factor in one >= factor wanted',
     inputs: [
       getLimitInput('longest legal overhang', room.overhangLimit),
       getLimitInput('longest legal gap', room.gapLimit),
