@@ -108,7 +108,7 @@ function decideCount(context: EngineContext, room: ViseRoom, most: number, auto:
   return getDecided(pinned === undefined ? 'auto' : { pinned }, auto.count, {
     rule: getCountRule(auto),
     formula:
-      'overhang <= cbrt(3 E I d / F), gap <= cbrt(192 E I d / F), vises that touch × factor in one >= factor wanted',
+      'fewest for which overhang <= longest legal overhang, gap <= longest legal gap and vises that touch × factor in one >= factor wanted',
     inputs: [
       getLimitInput('longest legal overhang', room.overhangLimit),
       getLimitInput('longest legal gap', room.gapLimit),
