@@ -41,7 +41,10 @@ async function run(): Promise<void> {
   protocol.handle(PAGE_SCHEME, ({ url }) => answerPageRequest(PAGE_FOLDER, url));
   const services = createServices({ dataFolder });
   quitAfter(() => services.close());
-  window = await openPlannerWindow({ services, dataFolder, preloadFile: PRELOAD_FILE, requestedPlan });
+  const firstPlan = requestedPlan;
+  window = await openPlannerWindow({ services, dataFolder, preloadFile: PRELOAD_FILE, requestedPlan: firstPlan });
+  // Another one may have been asked for while the window was being opened.
+  if (requestedPlan !== undefined && requestedPlan !== firstPlan) window.open(requestedPlan);
 }
 
 app.setName('Kerfgrip');

@@ -79,6 +79,10 @@ add('its main process starts, in the order that Electron asks for', async () => 
     false,
     'the program waited for something before it had asked to be told when it is ready',
   );
+  // While the window is being opened the system asks for another plan.
+  await new Promise((resolve) => setImmediate(resolve));
+  assert.deepEqual([standIn.isReady, standIn.windows.length], [true, 0]);
+  app.emit('open-file', { preventDefault: () => undefined }, join(plans, 'second.kgplan'));
   await waitUntil('the window is shown', () => standIn.windows[0]?.isShown === true);
   assert.equal(standIn.isSandboxed, true);
   assert.deepEqual(standIn.schemes, ['kerfgrip']);
@@ -182,6 +186,11 @@ add('each item of the menu is a role, a list or an action that the page is asked
   const opened = await call('openPlan', { token: asked.opens.at(-1) ?? null });
   assert.equal(opened?.file?.name, 'first & only.kgplan');
   assert.deepEqual(standIn.recentDocuments.at(-1), firstPlan);
+});
+
+add('a plan that was asked for before the page listens waits for it', async () => {
+  const opened = await call('openPlan', { token: asked.opens[0] ?? null });
+  assert.equal(opened?.file?.name, 'second.kgplan');
 });
 
 add('a second start hands over its plan, and so does the event of macOS', async () => {
