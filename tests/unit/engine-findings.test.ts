@@ -299,4 +299,17 @@ describe('a mistake made on purpose is found', () => {
     );
     expect(settled).not.toEqual([]);
   });
+
+  it('a grip that opens long before it rolls out', () => {
+    const rough = buildJaws({ friction: { ground: 0.6, machined: 0.6, asSupplied: 0.6 } });
+    const clamped = (clampForceN: number): Scenario =>
+      job({ rules: { holdFactorStop: 1, holdFactorCheck: 1 }, jaws: rough }, (plan) =>
+        holding({ clamp: { kind: 'force', clampForceN }, viseCount: { pinned: 1 } })(withCuts(buildCut({}))(plan)),
+      );
+    const { weakest } = evaluateScenario(clamped(10_000)).blanks[0]?.hold ?? {};
+    expect(weakest?.by).toBe('tip');
+    // Rolls out at three times the moment at which it opens: a factor of 2 is between the two.
+    const half = evaluateScenario(clamped((10_000 * 2) / (weakest?.factor.value ?? 1)));
+    expect(half.findings.find(({ code }) => code === 'grip-opens')?.severity).toBe('note');
+  });
 });
