@@ -1,13 +1,12 @@
+import type { Decided } from '../../shared/engine/figure';
 import { getPinned } from '../../shared/model/choice';
-import { setAtPath } from '../../shared/model/edit';
 import type { PlacedTab, Release } from '../../shared/model/plan';
 import type { CutOffCutter, Tool } from '../../shared/model/shop';
 import { formatLength } from '../../shared/units/format';
 import { getLengthReader } from '../state/entry';
-import { useApp, useEvaluation, useKnownShop, usePlan, useShop } from '../state/hooks';
-import { Button } from '../ui/button';
+import { useEvaluation, useKnownShop, usePlan, useShop } from '../state/hooks';
 import type { Option } from '../ui/select-field';
-import { DecisionField, DecisionSelect } from './decision-field';
+import { ChoiceMark, DecisionField, DecisionSelect, useChoice } from './decision-field';
 import { PlanSelect, PlanText } from './plan-fields';
 import { getToolOptions } from './shop-options';
 
@@ -68,15 +67,10 @@ function isCutter(tool: Tool): tool is CutOffCutter {
 }
 
 function TabFields() {
-  const { documents } = useApp();
   const plan = usePlan();
   const { release } = useEvaluation();
   const shop = useShop();
-  const placed: PlacedTab[] = (release?.parts ?? []).flatMap((part) =>
-    part.tabs.map((tab) => ({ partId: part.partId, x: tab.x })),
-  );
-  const pinned = getPinned(plan.release.tabs);
-  const usesTabs = release?.keep.value === 'tabs' || pinned !== undefined;
+  const usesTabs = release?.keep.value === 'tabs' || plan.release.tabs !== 'auto';
   if (!usesTabs) return null;
   const length = plan.release.tabLength;
   return (
@@ -97,23 +91,48 @@ function TabFields() {
         }}
         reader={getLengthReader(plan.units, { mayBeEmpty: true, allowZero: false })}
       />
+      <PlacedTabs />
+    </>
+  );
+}
+
+/** How many tabs there are and who placed them; pinned, they are moved on the Bench. */
+function PlacedTabs() {
+  const plan = usePlan();
+  const { release } = useEvaluation();
+  const placed: PlacedTab[] = (release?.parts ?? []).flatMap((part) =>
+    part.tabs.map((tab) => ({ partId: part.partId, x: tab.x })),
+  );
+  const pinned = getPinned(plan.release.tabs);
+  // While they are pinned, where auto would place them is not worked out.
+  const show = (tabs: readonly PlacedTab[]): string =>
+    tabs.length === 0 ? 'places of its own' : `${tabs.length} ${tabs.length === 1 ? 'tab' : 'tabs'}`;
+  const decided: Decided<PlacedTab[]> = {
+    value: pinned ?? placed,
+    pinned: pinned !== undefined,
+    auto: pinned === undefined ? placed : [],
+    why: {
+      rule: 'The fewest tabs that keep every span and both ends within the limit, stand clear of holes and of where no tab may be, and carry the force',
+      formula: '',
+      inputs: (pinned ?? placed).map(({ partId, x }) => ({
+        name: `${plan.parts.find((part) => part.id === partId)?.name ?? partId}, from its left end`,
+        value: x,
+        kind: 'length',
+      })),
+      source: 'geometry, the limits of the shop’s house rules',
+    },
+  };
+  const label = 'Tabs';
+  const control = useChoice({ label, path: ['release', 'tabs'], decided }, show);
+  return (
+    <div className="decision-row">
       <div className="field">
-        <span className="field-label">Tabs</span>
+        <span className="field-label">{label}</span>
         <span className="field-inline">
-          {(pinned ?? placed).length} {pinned === undefined ? 'placed by the planner' : 'placed by hand'}
-          <Button
-            look="quiet"
-            className="small-button"
-            onPress={() =>
-              documents.edit(pinned === undefined ? 'pin the tabs' : 'leave the tabs to auto', (before) =>
-                setAtPath(before, ['release', 'tabs'], pinned === undefined ? { pinned: placed } : 'auto'),
-              )
-            }
-          >
-            {pinned === undefined ? 'Pin' : 'Auto'}
-          </Button>
+          {decided.value.length} {decided.pinned ? 'placed by hand' : 'placed by the planner'}
         </span>
       </div>
-    </>
+      <ChoiceMark {...control} label={label} decided={decided} show={show} />
+    </div>
   );
 }

@@ -92,6 +92,25 @@ test('a vise typed where auto has it pins the row; choosing what auto shows pins
   }
 });
 
+test('where the tabs stand says why, is pinned by its mark and given back', async ({ planner }) => {
+  const page = await openChanged(planner, (plan) => {
+    const auto = leaveAllToAuto(plan);
+    return { ...auto, release: { ...auto.release, keep: { pinned: 'tabs' } } };
+  });
+  await openSetup(page, 'Cut-off');
+  await expect(page.getByText('placed by the planner')).toBeVisible();
+  await page.getByRole('button', { name: /^Tabs: auto/u }).click();
+  const why = page.getByRole('dialog', { name: 'Why Tabs' });
+  await expect(why).toContainText('The fewest tabs');
+  await expect(why).toContainText('Pawl arm, from its left end');
+  await why.getByRole('button', { name: 'Pin this value' }).click();
+  await expect(page.getByText('placed by hand')).toBeVisible();
+  await page.getByRole('button', { name: /^Tabs: pinned/u }).click();
+  await why.getByRole('button', { name: /^Leave it to auto/u }).click();
+  await expect(page.getByText('placed by the planner')).toBeVisible();
+  await expect(undo(page)).toHaveAccessibleName('Undo: leave tabs to auto');
+});
+
 /** The same plan with nothing pinned. */
 function leaveAllToAuto(plan: Plan): Plan {
   const { holding, release, cleanup, stock, order } = plan;
