@@ -140,7 +140,7 @@ function getMostLooks({ context }: PlanJob): number {
   return clamp(Math.floor(240 / Math.max(1, context.parts.length)), 6, 24);
 }
 
-const ALL_STOPPED = 'Every bar on offer is stopped by something: the cheapest that only a close look stops';
+const ALL_STOPPED = 'On a close look something stops each of the cheapest bars that fit: the cheapest of them';
 
 function takeBest(job: PlanJob, trials: readonly SectionTrial[], look: SectionLook): Best | null {
   const looked = new Set<SectionTrial>();
