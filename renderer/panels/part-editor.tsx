@@ -262,6 +262,10 @@ function PartFaces({ part, path, name }: DetailProps) {
         })}
       </fieldset>
       <fieldset>
+        <legend>Profile</legend>
+        <PlanLength label="Tightest inside corner" path={[...path, 'insideCorner']} of={name} placeholder="none" />
+      </fieldset>
+      <fieldset>
         <legend>Allowance</legend>
         <Checkbox label="Its own, not the plan’s" value={part.allowance !== null} onChange={setOwnAllowance} />
         {part.allowance !== null &&

@@ -1,3 +1,5 @@
+import { isCutOffCutter } from '../engine/context';
+import { getNeck } from '../engine/cutter-reach';
 import type { RibResult } from '../engine/results';
 import { getPinned } from '../model/choice';
 import type { Draft, Judge } from './judge';
@@ -11,6 +13,7 @@ export function judgeRelease(judge: Judge): Draft[] {
     ...judgeClearance(judge),
     ...judgeRib(judge),
     ...judgeTabs(judge),
+    ...judgeCorners(judge),
     ...judgeSnap(judge),
     ...judgeOrderOfWork(judge),
   ];
@@ -108,6 +111,32 @@ function judgeRib(judge: Judge): Draft[] {
       });
     }
     return drafts;
+  });
+}
+
+/** Corners of the profile that the neck of the cut-off cutter cannot go into; the rib stays thick there. */
+function judgeCorners(judge: Judge): Draft[] {
+  const cutter = judge.shop.tools.find(({ id }) => id === judge.judged.release?.cutterId.value);
+  if (cutter === undefined || !isCutOffCutter(cutter)) return [];
+  const neckRadius = getNeck(cutter).diameter / 2;
+  return judge.plan.parts.flatMap(({ id, insideCorner }): Draft[] => {
+    if (insideCorner === null || insideCorner >= neckRadius - 1e-6) return [];
+    const name = getPartName(judge.plan, id);
+    return [
+      {
+        code: 'inside-corner-tight',
+        about: id,
+        severity: 'check',
+        sentence: `${name}: its tightest inside corner has a radius of ${judge.say(insideCorner)}; the cut-off cutter’s neck has ${judge.sayUnit(neckRadius)} and cannot follow the profile there.`,
+        detail:
+          'Take a cutter with a thinner neck, open the corner, or leave the corner to be finished after the cut-off.',
+        numbers: [lengthInput('inside corner', insideCorner), lengthInput('neck radius', neckRadius)],
+        features: [
+          { kind: 'part', id },
+          { kind: 'cutter', id: 'cutOff' },
+        ],
+      },
+    ];
   });
 }
 

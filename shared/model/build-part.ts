@@ -16,6 +16,7 @@ export function buildPart(start: PartStart): Part {
     stations: [],
     holes: [],
     keepOuts: [],
+    insideCorner: null,
     allowance: null,
     thicknessTolerance: null,
     heightTolerance: null,

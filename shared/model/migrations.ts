@@ -14,8 +14,12 @@ export interface Migration {
 export const PLAN_MIGRATIONS: readonly Migration[] = [
   {
     to: 2,
-    what: 'the paper and the scales of the sheet are kept with the plan',
-    migrate: (data) => ({ ...data, sheet: { paper: 'auto', sectionScale: 'auto', elevationScale: 'auto' } }),
+    what: 'the paper and the scales of the sheet are kept with the plan; parts may tell their tightest inside corner',
+    migrate: ({ parts, ...data }) => ({
+      ...data,
+      parts: addInsideCorner(parts),
+      sheet: { paper: 'auto', sectionScale: 'auto', elevationScale: 'auto' },
+    }),
   },
 ];
 
@@ -27,6 +31,13 @@ export const SHOP_MIGRATIONS: readonly Migration[] = [
     migrate: ({ rules, ...data }) => ({ ...data, rules: splitSpacerStep(rules) }),
   },
 ];
+
+function addInsideCorner(parts: unknown): unknown {
+  if (!Array.isArray(parts)) return parts;
+  return parts.map((part: unknown) =>
+    typeof part === 'object' && part !== null ? { ...part, insideCorner: null } : part,
+  );
+}
 
 /** Until then mm plans took the one step there was as a whole number of mm. */
 function splitSpacerStep(rules: unknown): unknown {

@@ -88,6 +88,7 @@ export const partSchema = z.object({
   stations: getJobListSchema(stationSchema),
   holes: getJobListSchema(holeSchema),
   keepOuts: getJobListSchema(spanSchema),
+  insideCorner: lengthSchema.nullable(),
   allowance: facesOfLengthSchema.nullable(),
   thicknessTolerance: toleranceSchema.nullable(),
   heightTolerance: toleranceSchema.nullable(),

@@ -62,6 +62,8 @@ export interface Part {
   holes: Hole[];
   /** Lengths along X, from the part's left end, where no tab may stand. */
   keepOuts: Span[];
+  /** Radius of the tightest inside corner of the profile, seen from above; 0 is sharp, null is none or not known. */
+  insideCorner: number | null;
   /** Overrides the plan's allowance where not null. */
   allowance: PerFace<number> | null;
   /** Size limits; matter when the faces are left as supplied. */

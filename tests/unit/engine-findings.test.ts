@@ -273,6 +273,19 @@ const MISTAKES: [mistake: string, code: string, severity: Severity, scenario: Sc
     job({ jaws: buildJaws({ leastFlatGrip: 30, comfortableGrip: 30 }) }),
   ],
   [
+    'an inside corner tighter than the neck of the cutter',
+    'inside-corner-tight',
+    'check',
+    job({ parts: [{ ...LEVER, insideCorner: buildCutter(3).neckDiameter / 2 - 0.1 }] }),
+  ],
+  [
+    'a cutter set lower than the jaw tops',
+    'cutter-in-jaws',
+    'stop',
+    job({}, (plan) => ({ ...plan, release: { ...plan.release, clearance: { pinned: -0.2 } } })),
+    true,
+  ],
+  [
     'a bar thicker than the vise opens',
     'opening-too-small',
     'stop',

@@ -24,9 +24,10 @@ describe('migrations', () => {
     expect(FILE_KINDS[kind].version).toBe(TESTED_UP_TO[kind]);
   });
 
-  it('of plans, 1 to 2: the sheet’s paper and scales are left to auto', () => {
+  it('of plans, 1 to 2: the sheet’s paper and scales are left to auto, inside corners are not known', () => {
     const { sheet, ...older } = buildHoistArms();
-    const read = parsePlan({ ...older, version: 1 });
+    const parts = older.parts.map(({ insideCorner, ...part }) => part);
+    const read = parsePlan({ ...older, parts, version: 1 });
     expect(read.ok && read.plan).toEqual(buildHoistArms());
     expect(sheet).toEqual({ paper: 'auto', sectionScale: 'auto', elevationScale: 'auto' });
     expect(read.ok && read.remarks).toEqual([
