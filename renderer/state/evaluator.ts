@@ -1,4 +1,5 @@
 import type { Evaluation } from '../../shared/evaluate';
+import { getEmptyResults } from '../../shared/evaluate/empty-results';
 import type { Plan } from '../../shared/model/plan';
 import type { Shop } from '../../shared/model/shop';
 
@@ -59,33 +60,4 @@ function isSameJob(a: Plan, b: Plan): boolean {
 }
 
 /** An evaluation that says nothing yet. */
-export const EMPTY_EVALUATION: Evaluation = {
-  section: null,
-  blanks: [],
-  governingBlank: 0,
-  across: [],
-  seat: null,
-  vises: null,
-  cuts: [],
-  reach: [],
-  release: null,
-  bow: [],
-  allowance: [],
-  chance: null,
-  gang: [],
-  spares: [],
-  order: null,
-  sections: [],
-  figures: {
-    grip: null,
-    proudHeight: null,
-    shelfDepth: null,
-    hold: null,
-    rib: null,
-    stickOut: null,
-    bars: null,
-    yield: null,
-    cost: null,
-  },
-  findings: [],
-};
+export const EMPTY_EVALUATION: Evaluation = { ...getEmptyResults(), governingBlank: 0, findings: [] };

@@ -4,7 +4,7 @@ import AxeBuilder from '@axe-core/playwright';
 import type { Page } from '@playwright/test';
 import { openChanged } from './support/bench';
 import { chooseInMenu, expect, getSample, openSetup, showView, test, typeInto, useTheme } from './support/planner';
-import { VIEWS } from './support/views';
+import { DIALOGS_BY_KEY, VIEWS } from './support/views';
 
 for (const theme of ['light', 'dark'] as const) {
   test(`no serious fault of access in any view, ${theme}`, async ({ planner, page }) => {
@@ -40,14 +40,7 @@ for (const theme of ['light', 'dark'] as const) {
     await page.getByRole('button', { name: 'Accept…' }).first().click();
     await expectAccessible(page, 'accept a finding');
     await page.keyboard.press('Escape');
-    for (const [keys, name] of [
-      ['Control+o', 'Open a plan'],
-      ['Control+Shift+s', 'Save the plan'],
-      ['F1', 'Guide and cautions'],
-      ['Control+k', 'Commands'],
-      ['Alt+w', 'Workings'],
-      ['Alt+c', 'Two variants side by side'],
-    ] as const) {
+    for (const [keys, name] of DIALOGS_BY_KEY) {
       await page.keyboard.press(keys);
       await expect(page.getByRole('dialog', { name, exact: true })).toBeVisible();
       await expectAccessible(page, name);

@@ -1,21 +1,8 @@
 import AxeBuilder from '@axe-core/playwright';
 import type { Locator, Page } from '@playwright/test';
-import type { Plan } from '../../shared/model/plan';
-import { dragBy, getFeature, openChanged, readPlace, readScale, readUndo } from './support/bench';
+import { dragBy, getFeature, inch, openChanged, pinVises, readPlace, readScale, readUndo } from './support/bench';
 import { expect, test } from './support/planner';
 import { createTouch } from './support/touch';
-
-const inch = 25.4;
-
-/** Vises and bar pinned, so that nothing but the gesture moves. */
-const pinVises = (plan: Plan): Plan => ({
-  ...plan,
-  holding: {
-    ...plan.holding,
-    vises: { pinned: [3.5 * inch, 12 * inch, 20.5 * inch] },
-    blankX: { pinned: 0 },
-  },
-});
 
 async function getBox(thing: Locator): Promise<{ x: number; y: number; width: number; height: number }> {
   const box = await thing.boundingBox();

@@ -1,19 +1,7 @@
 import AxeBuilder from '@axe-core/playwright';
 import type { Plan } from '../../shared/model/plan';
-import { dragBy, getFeature, openChanged, readPlace, readScale, readUndo } from './support/bench';
+import { dragBy, getFeature, inch, openChanged, pinVises, readPlace, readScale, readUndo } from './support/bench';
 import { expect, readFigure, test } from './support/planner';
-
-const inch = 25.4;
-
-/** Vises pinned and the bar at the stop, so that nothing but the drag moves. */
-const pinVises = (plan: Plan): Plan => ({
-  ...plan,
-  holding: {
-    ...plan.holding,
-    vises: { pinned: [3.5 * inch, 12 * inch, 20.5 * inch] },
-    blankX: { pinned: 0 },
-  },
-});
 
 /** Soft jaws with a shelf milled into them. */
 const onShelf = (plan: Plan): Plan => ({

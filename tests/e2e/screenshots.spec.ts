@@ -5,7 +5,7 @@ import type { Plan } from '../../shared/model/plan';
 import { ROOT } from '../run/run-program';
 import { findLayoutFaults } from './support/layout-faults';
 import { chooseInMenu, expect, getSample, openSetup, showView, test, useTheme } from './support/planner';
-import { VIEWS } from './support/views';
+import { DIALOGS_BY_KEY, VIEWS } from './support/views';
 
 const FOLDER = join(ROOT, 'build/screenshots');
 const USUAL = { width: 1280, height: 720 };
@@ -81,14 +81,7 @@ for (const size of [USUAL, { width: 900, height: 720 }]) {
     await page.getByRole('region', { name: 'Decision figures' }).getByRole('button', { name: 'Hold' }).click();
     await look(page, name('workings-of-hold'));
     await page.keyboard.press('Escape');
-    for (const [keys, dialog] of [
-      ['Control+o', 'Open a plan'],
-      ['Control+Shift+s', 'Save the plan'],
-      ['F1', 'Guide and cautions'],
-      ['Control+k', 'Commands'],
-      ['Alt+w', 'Workings'],
-      ['Alt+c', 'Two variants side by side'],
-    ] as const) {
+    for (const [keys, dialog] of DIALOGS_BY_KEY) {
       await page.keyboard.press(keys);
       await expect(page.getByRole('dialog', { name: dialog, exact: true })).toBeVisible();
       await look(page, name(`dialog-${dialog.toLowerCase().replaceAll(' ', '-')}`));

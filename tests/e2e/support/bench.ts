@@ -5,6 +5,18 @@ import type { Plan } from '../../../shared/model/plan';
 import { parseLength } from '../../../shared/units/parse-length';
 import { getSample, type Planner } from './planner';
 
+export const inch = 25.4;
+
+/** Vises pinned and the bar at the stop, so that nothing but the gesture moves. */
+export const pinVises = (plan: Plan): Plan => ({
+  ...plan,
+  holding: {
+    ...plan.holding,
+    vises: { pinned: [3.5 * inch, 12 * inch, 20.5 * inch] },
+    blankX: { pinned: 0 },
+  },
+});
+
 /** Opens the hoist sample with what a test needs changed. */
 export async function openChanged(planner: Planner, change: (plan: Plan) => Plan = (plan) => plan): Promise<Page> {
   const sample = JSON.parse(readFileSync(getSample('hoist-arms'), 'utf8')) as Plan;
