@@ -1,5 +1,3 @@
-import { createEvaluateWorker } from './bench/create-evaluate-worker';
-import { computeFirstFigures } from './bench/first-figures';
 import { getHost } from './state/host';
 import './ui/tokens.css';
 import './ui/base.css';
@@ -19,8 +17,7 @@ import './import/import.css';
 const element = document.getElementById('root');
 if (element === null) throw new Error('The page has no root.');
 
-// The host reads its files, and a worker works out the first figures, while the page's own code is fetched and compiled.
+// The host reads its files while the page's own code is fetched and compiled.
 const host = getHost();
-const reply = host.call('start', {});
-const figures = computeFirstFigures(reply, createEvaluateWorker());
-void import('./page').then(({ showPage }) => showPage(element, host, { reply, figures }));
+const first = host.call('start', {});
+void import('./page').then(({ showPage }) => showPage(element, host, first));

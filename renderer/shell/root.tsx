@@ -1,5 +1,5 @@
 import { useEffect, useState } from 'react';
-import type { Host } from '../../shared/contract/host';
+import type { Host, Reply, StartInfo } from '../../shared/contract/host';
 import type { App } from '../state/app';
 import { AppContext } from '../state/hooks';
 import { Button } from '../ui/button';
@@ -8,14 +8,14 @@ import { Frame } from './frame';
 import { GuardedDialog, GuardedPage } from './guarded';
 import { Notices } from './notices';
 import { Questions } from './questions';
-import { type Beginning, startApp } from './start-app';
+import { startApp } from './start-app';
 
 type Start = { kind: 'waiting' } | { kind: 'failed'; sentence: string } | { kind: 'running'; app: App };
 
 interface RootProps {
   readonly host: Host;
-  /** What was asked for first; each new attempt asks anew. */
-  readonly first: Beginning;
+  /** The host's answer to the start of the page; each new attempt asks anew. */
+  readonly first: Promise<Reply<StartInfo>>;
 }
 
 /** Waits for the host, then shows the planner. */
@@ -26,15 +26,13 @@ export function Root({ host, first }: RootProps) {
   useEffect(() => {
     let isStale = attempt < 0;
     let stop = (): void => {};
-    void startApp(host, attempt === 0 ? first : { reply: host.call('start', {}), figures: Promise.resolve(null) }).then(
-      (result) => {
-        if (isStale) return;
-        if (!result.ok) return setStart({ kind: 'failed', sentence: result.problem.sentence });
-        stop = result.value.files.watch();
-        setStart({ kind: 'running', app: result.value });
-        void result.value.files.offerRestore(result.value.start.unsaved);
-      },
-    );
+    void startApp(host, attempt === 0 ? first : host.call('start', {})).then((result) => {
+      if (isStale) return;
+      if (!result.ok) return setStart({ kind: 'failed', sentence: result.problem.sentence });
+      stop = result.value.files.watch();
+      setStart({ kind: 'running', app: result.value });
+      void result.value.files.offerRestore(result.value.start.unsaved);
+    });
     return () => {
       isStale = true;
       stop();

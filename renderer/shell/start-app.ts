@@ -1,5 +1,5 @@
 import type { Host, Reply, StartInfo } from '../../shared/contract/host';
-import { type Evaluation, evaluate } from '../../shared/evaluate';
+import { evaluate } from '../../shared/evaluate';
 import { buildEmptyPlan } from '../../shared/model/defaults';
 import type { ParsedPlan } from '../../shared/model/parse-plan';
 import type { Plan } from '../../shared/model/plan';
@@ -12,8 +12,8 @@ import { firstPicture } from './first-picture';
 import { keepView, readKeptView } from './kept-view';
 import { listenToWindow } from './window-requests';
 
-/** Puts the app together around what the host begins with, and the figures of its plan where they are known. */
-export async function startApp(host: Host, { reply: asked, figures }: Beginning): Promise<Reply<App>> {
+/** Puts the app together around what the host begins with. */
+export async function startApp(host: Host, asked: Promise<Reply<StartInfo>>): Promise<Reply<App>> {
   const reply = await asked;
   if (!reply.ok) return reply;
   const start = reply.value;
@@ -33,20 +33,11 @@ export async function startApp(host: Host, { reply: asked, figures }: Beginning)
     kept: { setupOpen: getFirstSections(), ...readKeptView() },
     onMac: /Mac/u.test(navigator.platform),
   });
-  const known = await figures;
-  if (known !== null) app.evaluator.remember(start.opened.plan, start.shop, known);
   app.view.store.subscribe(keepView);
   listenToWindow(app);
   startOrderSearch(app);
   for (const remark of [...start.shopRemarks, ...start.opened.remarks]) app.view.notify('done', remark);
   return { ok: true, value: app };
-}
-
-/** What is asked for before the page's own code is there. */
-export interface Beginning {
-  readonly reply: Promise<Reply<StartInfo>>;
-  /** Null when the page has to work them out itself. */
-  readonly figures: Promise<Evaluation | null>;
 }
 
 /** Checks plans by their schema, which is fetched once the first picture stands; until then every plan will do. */

@@ -2,6 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { evaluate } from '../../shared/evaluate';
 import { defaultShop } from '../../shared/model/catalogue/default-shop';
+import { buildEmptyLibrary } from '../../shared/model/defaults';
 import { parsePlan } from '../../shared/model/parse-plan';
 import { parseShop } from '../../shared/model/parse-shop';
 import type { Plan } from '../../shared/model/plan';
@@ -44,17 +45,7 @@ const anyPlan: fc.Arbitrary<Plan> = getSchemaArbitrary(planSchema, planOptions)
 /** The plan without a library of its own, so that it is planned with what a shop really has. */
 const shopsPlan: fc.Arbitrary<Plan> = anyPlan.map((plan) => ({
   ...plan,
-  library: {
-    materials: [],
-    sizeClasses: [],
-    bars: [],
-    vises: [],
-    jawSets: [],
-    parallels: [],
-    tools: [],
-    holders: [],
-    saws: [],
-  },
+  library: buildEmptyLibrary(),
 }));
 
 const anyShop: fc.Arbitrary<Shop> = getSchemaArbitrary(shopSchema, {

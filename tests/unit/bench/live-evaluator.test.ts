@@ -1,13 +1,40 @@
 import { describe, expect, it } from 'vitest';
-import { createLiveEvaluator } from '../../../renderer/bench/live-evaluator';
+import {
+  createLiveEvaluator,
+  type EvaluateReply,
+  type EvaluateRequest,
+  type EvaluateWorker,
+} from '../../../renderer/bench/live-evaluator';
 import { EMPTY_EVALUATION } from '../../../renderer/state/evaluator';
 import { defaultShop } from '../../../shared/model/catalogue/default-shop';
 import { buildEmptyPlan } from '../../../shared/model/defaults';
 import type { Plan } from '../../../shared/model/plan';
-import { buildWorker } from './fake-worker';
 
 const first = buildEmptyPlan({ units: 'in', date: '', author: '', shop: defaultShop });
 const buildPlan = (name: string): Plan => ({ ...first, name });
+
+/** A worker that answers, and breaks, when it is told to. */
+function buildWorker() {
+  const asked: EvaluateRequest[] = [];
+  let handle: (reply: EvaluateReply) => void = () => undefined;
+  let handleBroken = (): void => undefined;
+  const worker: EvaluateWorker = {
+    postMessage: (request) => asked.push(request),
+    onReply: (next) => {
+      handle = next;
+    },
+    onBroken: (next) => {
+      handleBroken = next;
+    },
+    terminate: () => undefined,
+  };
+  return {
+    worker,
+    asked,
+    answer: (reply: EvaluateReply = { evaluation: EMPTY_EVALUATION }) => handle(reply),
+    break: () => handleBroken(),
+  };
+}
 
 describe('live evaluator', () => {
   it('evaluates one plan at a time and of those that wait only the last', () => {

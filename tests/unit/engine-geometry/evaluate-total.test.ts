@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { evaluate } from '../../../shared/evaluate';
 import { buildPart } from '../../../shared/model/build-part';
 import { defaultShop } from '../../../shared/model/catalogue/default-shop';
-import { buildEmptyPlan, getEveryFace } from '../../../shared/model/defaults';
+import { buildEmptyLibrary, buildEmptyPlan, getEveryFace } from '../../../shared/model/defaults';
 import type { Plan } from '../../../shared/model/plan';
 import type { Shop } from '../../../shared/model/shop';
 
@@ -176,15 +176,7 @@ describe('evaluate is total', () => {
     const plan = buildEmptyPlan({ units: 'mm', date: '', author: '', shop: defaultShop });
     const emptied: Shop = {
       ...defaultShop,
-      materials: [],
-      sizeClasses: [],
-      bars: [],
-      vises: [],
-      jawSets: [],
-      parallels: [],
-      tools: [],
-      holders: [],
-      saws: [],
+      ...buildEmptyLibrary(),
     };
     const withPart = { ...plan, parts: [buildPart({ id: 'a', name: 'A', length: 50, height: 20, thickness: 10 })] };
     for (const one of [plan, withPart]) {

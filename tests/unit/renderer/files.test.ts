@@ -290,20 +290,12 @@ describe('the journal', () => {
   });
 
   test('keeps the shop too while it is not on file', async () => {
-    let isFull = true;
-    const problem = { code: 'file-enospc', sentence: 'The disk is full.', where: '' };
-    const host = createMemoryHost({
-      saveShop: () => (isFull ? { ok: false, problem } : { ok: true, value: { stamp: '2' } }),
-    });
-    const desk = makeDesk({ host });
-    desk.files.watch();
-    desk.documents.editShop('shop: rename', (before) => ({ ...before, name: 'Mill' }));
-    await desk.pause();
-    await desk.pause();
+    const disk = await fillDisk();
+    const { desk, host } = disk;
     expect(host.calls.findLast(({ verb }) => verb === 'writeJournal')?.request).toMatchObject({
       shop: { name: 'Mill' },
     });
-    isFull = false;
+    disk.isFull = false;
     await desk.pause();
     await desk.pause();
     expect(host.calls.at(-1)?.verb).toBe('discardJournal');
@@ -369,6 +361,21 @@ describe('the journal', () => {
   });
 });
 
+/** A changed shop that cannot be saved while the disk is full. */
+async function fillDisk(): Promise<{ desk: Desk; host: MemoryHost; isFull: boolean }> {
+  const problem = { code: 'file-enospc', sentence: 'The disk is full.', where: '' };
+  const host = createMemoryHost({
+    saveShop: () => (disk.isFull ? { ok: false, problem } : { ok: true, value: { stamp: '2' } }),
+  });
+  const desk = makeDesk({ host });
+  const disk = { desk, host, isFull: true };
+  desk.files.watch();
+  desk.documents.editShop('shop: rename', (before) => ({ ...before, name: 'Mill' }));
+  await desk.pause();
+  await desk.pause();
+  return disk;
+}
+
 /** Work that an earlier session left with the host. */
 function leave(host: MemoryHost, file: FileHandle | null): JournalEntry {
   const plan = rename('lost')(buildSmallPlan());
@@ -378,18 +385,10 @@ function leave(host: MemoryHost, file: FileHandle | null): JournalEntry {
 }
 
 test('the shop that could not be saved is tried again, and says so once', async () => {
-  let isFull = true;
-  const problem = { code: 'file-enospc', sentence: 'The disk is full.', where: '' };
-  const host = createMemoryHost({
-    saveShop: () => (isFull ? { ok: false, problem } : { ok: true, value: { stamp: '2' } }),
-  });
-  const desk = makeDesk({ host });
-  desk.files.watch();
-  desk.documents.editShop('shop: rename', (before) => ({ ...before, name: 'Mill' }));
-  await desk.pause();
-  await desk.pause();
+  const disk = await fillDisk();
+  const { desk } = disk;
   expect(getProblems(desk.view)).toEqual(['The shop library is not saved: The disk is full.']);
-  isFull = false;
+  disk.isFull = false;
   await desk.pause();
   expect(desk.view.store.getState().notices.at(-1)?.sentence).toBe('The shop library is saved again.');
   expect(desk.files.store.getState().savedShop.name).toBe('Mill');
