@@ -52,7 +52,7 @@ export function getPlacedShort(context: EngineContext, section: SectionResult, p
 }
 
 /**
- * Whether a part comes out of the bar across the jaws (DESIGN 4.2): `Tmin >= t + allowances + skin on both sides + bow`,
+ * Whether a part comes out of the bar across the jaws: `Tmin >= t + allowances + skin on both sides + bow`,
  * and where it lies between them.
  */
 export function computeAcross(context: EngineContext, section: SectionResult, part: Part, bow: number): AcrossResult {

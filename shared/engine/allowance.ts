@@ -36,7 +36,7 @@ export function getRootSumSquare(terms: readonly AllowanceTerm[]): number {
 
 /**
  * What is left on each face against what may go wrong before the last cut: bow, locating error, straightness, bending
- * of work and cutter, and the least cut that cleans up (DESIGN of the engine, point 9). A face that keeps nothing is
+ * of work and cutter, and the least cut that cleans up. A face that keeps nothing is
  * finished here and always passes.
  */
 export function computeAllowance(context: EngineContext, setup: Setup, inputs: AllowanceInputs): AllowanceRow[] {

@@ -17,7 +17,7 @@ export function toExactLength(mm: number): number {
 }
 
 /**
- * Equal blanks from one bar, exact in nanometres (DESIGN 4.13). Where something has to stay behind the last blank (a bad
+ * Equal blanks from one bar, exact in nanometres. Where something has to stay behind the last blank (a bad
  * end, a stub to hold) that blank takes a cut of its own; where nothing has to, the last cut is free.
  *
  * @param barLength as delivered, mm

@@ -51,7 +51,7 @@ export function getEndMargins(
 }
 
 /**
- * Sawn length of a blank with so many of one part in a row (DESIGN 4.3):
+ * Sawn length of a blank with so many of one part in a row:
  * `n L + (n - 1) gap + end margins + what the saw may cut short`.
  *
  * @param count n, 1 or more

@@ -120,7 +120,7 @@ const CHIP_SHAPES: Readonly<Record<CutKind, ShapeChip>> = {
 
 /**
  * Force of one cut by Kienzle: chip, specific force with the tool's wear, peak tangential force, side force, lift,
- * power and torque (DESIGN of the engine, point 6).
+ * power and torque.
  *
  * @param spec the cut; what cannot be cut (no engagement, no feed, no speed) gives `feasible` false and zero forces
  */

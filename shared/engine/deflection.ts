@@ -20,7 +20,7 @@ const ESTIMATE = 'an estimate';
 
 /**
  * How far the work bends under the cuts: the wall above the jaws, what stands out past the last jaw, and the bar
- * between vises, each under the heaviest side force (DESIGN of the engine, point 7).
+ * between vises, each under the heaviest side force.
  */
 export function computeDeflection(
   context: EngineContext,

@@ -40,7 +40,7 @@ export function getLongestHeldBlank(context: EngineContext, { room, mostVises }:
 }
 
 /**
- * The table of 1 to n parts on a blank (DESIGN 4.3). Rows end at the first that neither a bar nor the vises can take;
+ * The table of 1 to n parts on a blank. Rows end at the first that neither a bar nor the vises can take;
  * that row is kept, with its reason.
  */
 export function computeGangRows(

@@ -35,7 +35,7 @@ export function computeHoldFactor(context: EngineContext, setup: Setup, blank: S
 
 /**
  * Does it hold? Every cut against slip, tip and lift with the clamp force of the vises that touch the blank, the
- * weakest of them, the pressure of the jaws, and the changes that help most (DESIGN of the engine, point 7).
+ * weakest of them, the pressure of the jaws, and the changes that help most.
  */
 export function computeHold(context: EngineContext, setup: Setup, blank: SeatedBlank): HoldResult {
   const state = getHoldState(context, setup, blank);

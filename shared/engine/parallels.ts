@@ -33,7 +33,7 @@ export interface ParallelAnswer {
 }
 
 /**
- * Owned parallels for a grip (DESIGN 4.4): height = jaw height - grip, two of them narrower than the bar with room
+ * Owned parallels for a grip: height = jaw height - grip, two of them narrower than the bar with room
  * between, or one alone.
  *
  * @param owned the drawer; entries without a usable size are left out

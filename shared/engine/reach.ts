@@ -41,7 +41,7 @@ const SAME = 1e-6;
 
 /**
  * Long tools: how far each must stick out, how far it bends, whether its holder, shank or neck meets the work, and in
- * how many steps it goes down (DESIGN of the engine, point 11). One row for each cut whose tool is known.
+ * how many steps it goes down. One row for each cut whose tool is known.
  */
 export function computeReach(context: EngineContext, setup: Setup, cuts: readonly CutForceResult[]): ReachResult[] {
   return context.plan.cuts.flatMap((cut): ReachResult[] => {

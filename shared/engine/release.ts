@@ -14,7 +14,7 @@ import { COMMON_PRACTICE, GEOMETRY, getFigure, getInput, getTextInput } from './
 
 /**
  * How the pieces come off: the cutter's reach, the depth from each side, the rib or tabs of every part and what they
- * bear, and the time it takes beside sawing (DESIGN of the engine, point 10).
+ * bear, and the time it takes beside sawing.
  */
 export function computeRelease(
   context: EngineContext,

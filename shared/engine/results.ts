@@ -33,7 +33,7 @@ export interface StackSlice {
   zTop: number;
 }
 
-/** The stack of one blank (DESIGN 4.1), for the tallest part on it. */
+/** The stack of one blank, for the tallest part on it. */
 export interface StackResult {
   governingPartId: string;
   slices: StackSlice[];
@@ -442,7 +442,7 @@ export interface OrderResult {
   fewestLoads: { loads: number; cost: number | null; bars: number } | null;
 }
 
-/** One row of the comparison of sections (DESIGN 4.14). */
+/** One row of the comparison of sections. */
 export interface SectionRow {
   barId: string;
   wayUp: WayUp;

@@ -70,7 +70,7 @@ export function computeRibSnapForceN(context: EngineContext, setup: Pick<Section
 
 /**
  * The rib or the tabs of one part: along its length, its strength now and under what is planned after the cut-off, and
- * what it takes to break it (DESIGN of the engine, point 10).
+ * what it takes to break it.
  *
  * @param keep what the cut-off leaves
  * @param cuts forces of the plan's cuts

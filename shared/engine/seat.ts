@@ -11,7 +11,7 @@ import { computeDeepestShelf, computeShelfRecipe, type ShelfDepthLimit } from '.
 import { COMMON_PRACTICE, GEOMETRY, getTextInput } from './workings';
 
 /**
- * The seat of the plan (DESIGN 4.4): one for all blanks, since the jaws are milled or the parallels laid once.
+ * The seat of the plan: one for all blanks, since the jaws are milled or the parallels laid once.
  *
  * The grip aimed at is what the *smallest* bar leaves under the tallest stack, rounded down to the shop's step: then no
  * bar within its class lets the cut-off reach the jaws, and a larger bar only widens the clearance.

@@ -31,7 +31,7 @@ export function getSectionOptions(context: EngineContext): SectionOption[] {
 }
 
 /**
- * A bar as held: sizes with limits, corner, skin and surface (DESIGN 4, first paragraph).
+ * A bar as held: sizes with limits, corner, skin and surface.
  *
  * @param option the bar and its way up
  * @param decision why this one, or null for a row of the comparison

@@ -70,7 +70,7 @@ export interface ShelfRecipe {
 }
 
 /**
- * Recipe of a shelf (DESIGN 4.4): `ledge = (T - spacer) / 2`, the jaws closed on the spacer while it is milled.
+ * Recipe of a shelf: `ledge = (T - spacer) / 2`, the jaws closed on the spacer while it is milled.
  *
  * @param depth shelf below the jaw tops, mm
  */

@@ -96,7 +96,7 @@ export interface SparesDecision {
 }
 
 /**
- * Pieces to make of one part (DESIGN 4.12).
+ * Pieces to make of one part.
  *
  * @param part its quantity is an integer, 1 or more
  */

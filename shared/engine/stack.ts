@@ -14,7 +14,7 @@ export function getTopCleanup(context: EngineContext, part: Part): number {
 
 /**
  * What must stand above the jaws to make a part and cut it off, mm: cleanup, allowances, the part, the cut-off kerf and
- * the clearance (DESIGN 4.1 without the grip).
+ * the clearance but not the grip.
  */
 export function getNeedAboveJaws(context: EngineContext, cutter: CutterChoice, part: Part): number {
   const allowance = getAllowance(context, part);

@@ -43,7 +43,7 @@ export interface BlankToHold {
 }
 
 /**
- * Vises on the table (DESIGN 4.7 for the limits): the fewest that keep every blank within its longest legal overhang and
+ * Vises on the table: the fewest that keep every blank within its longest legal overhang and
  * gap and hold it, set for the longest blank; pinned ones are kept and judged.
  *
  * @param blanks one entry for each kind of blank

@@ -81,7 +81,7 @@ const CLASSES: readonly SectionClass[] = [
 ];
 
 /**
- * The bar and its way up: pinned ones are kept; auto takes the cheapest comfortable bar (DESIGN 4.14), on ties the lighter.
+ * The bar and its way up: pinned ones are kept; auto takes the cheapest comfortable bar, on ties the lighter.
  * What else the plan pins is kept too, so a bar is only taken by itself where nothing of the plan stops it with that bar.
  *
  * A bar from stock goes before one that is run to order, which is dearer and slower than its price says, and a bar sized in

@@ -13,7 +13,7 @@ import { getCutting, getRackFor, getStockId, MINOR_PER_UNIT } from './nest-job';
 import { getAmounts } from './order-amounts';
 
 /**
- * Bars to buy and how to saw them (DESIGN 4.13): least cost, then fewest bars, then one long remnant.
+ * Bars to buy and how to saw them: least cost, then fewest bars, then one long remnant.
  *
  * @param cut the blanks and the bars they are cut from
  */

@@ -38,7 +38,7 @@ export interface SectionTrial {
 }
 
 /**
- * Tries one section (DESIGN 4.14). Where the lengths of the bar that are in stock make everything, the others are left out.
+ * Tries one section. Where the lengths of the bar that are in stock make everything, the others are left out.
  *
  * @returns the trial; its option holds the bar with the lengths that were used
  */

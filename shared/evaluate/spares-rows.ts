@@ -6,7 +6,7 @@ import { getFigure, getInput } from '../engine/workings';
 import type { Part, SpareRule } from '../model/plan';
 import type { PlanJob } from './plan-job';
 
-/** What is made of each part beside what was ordered, after rounding up to whole blanks (DESIGN 4.12). */
+/** What is made of each part beside what was ordered, after rounding up to whole blanks. */
 export function buildSparesRows(job: PlanJob, blanks: readonly LaidBlank[]): SparesRow[] {
   return job.context.parts.map((part) => {
     const decision = job.spares.get(part.id);
