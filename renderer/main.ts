@@ -13,6 +13,7 @@ import './order/order.css';
 import './sheet/sheet.css';
 import './shop/shop.css';
 import './import/import.css';
+import './compare/compare.css';
 
 const element = document.getElementById('root');
 if (element === null) throw new Error('The page has no root.');

@@ -7,7 +7,6 @@ import { Dialog } from '../ui/dialog';
 import { SEVERITY_WORDS, SeverityMark } from '../ui/icon';
 import { SelectField } from '../ui/select-field';
 import { Checkbox } from '../ui/toggle';
-import './compare.css';
 import {
   type Compared,
   type ComparedGroup,
