@@ -29,6 +29,7 @@ async function runHost({ plan, dataFolder, stayOpen }: LocalOptions): Promise<vo
   });
   for (const signal of ['SIGINT', 'SIGTERM', 'SIGHUP'] as const) process.on(signal, () => void end());
   console.log(`Kerfgrip is at ${server.address}`);
+  await host.prepare();
 }
 
 function readOptions(): LocalOptions | undefined {

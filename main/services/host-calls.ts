@@ -2,8 +2,10 @@ import { resolve } from 'node:path';
 import type { z } from 'zod';
 import type { HostCalls, HostVerb, Reply } from '../../shared/contract/host';
 import { hostRequestSchemas } from '../../shared/contract/host-schemas';
+import { defaultShop } from '../../shared/model/catalogue/default-shop';
 import { describeIssues } from '../../shared/model/describe-issue';
 import { ExpectedProblem, getFailure } from './expected-problem';
+import { createFirstFigures } from './first-figures';
 import type { HostDialogs } from './host-dialogs';
 import { createExportHandlers } from './host-export-handlers';
 import type { Handlers, HostParts } from './host-handlers';
@@ -19,6 +21,8 @@ export interface HostDoor {
   call(verb: string, request: unknown): Promise<Reply<unknown>>;
   /** The token by which the page may open a plan that the system asked for, as by a double click. */
   giveToken(path: string): string;
+  /** Works out beforehand what the first page will ask for, while its window is being opened; never fails. */
+  prepare(): Promise<void>;
 }
 
 /**
@@ -28,15 +32,21 @@ export interface HostDoor {
  */
 export function createHost(services: Services, dialogs: HostDialogs, requestedPlan?: string): HostDoor {
   const tokens = createPathTokens();
-  const parts: HostParts = { services, dialogs, tokens, session: new HostSession(services, tokens, requestedPlan) };
+  const session = new HostSession(services, tokens, requestedPlan);
+  const parts: HostParts = { services, dialogs, tokens, session };
+  const getFirstFigures = createFirstFigures();
   const handlers: Handlers = {
-    ...createSessionHandlers(parts),
+    ...createSessionHandlers(parts, getFirstFigures),
     ...createPlanHandlers(parts),
     ...createExportHandlers(parts),
     ...createImportHandlers(parts),
   };
   return {
     giveToken: (path) => tokens.give('file', resolve(path)),
+    async prepare() {
+      const [plan, shop] = await Promise.all([session.peekStart(), services.shopLibrary.peek()]);
+      if (plan !== null) getFirstFigures(plan, shop ?? defaultShop);
+    },
     async call(verb, request) {
       try {
         if (!Object.hasOwn(handlers, verb)) {

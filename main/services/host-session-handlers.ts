@@ -1,5 +1,6 @@
 import { basename, dirname } from 'node:path';
 import type { RecentFile } from '../../shared/contract/host';
+import type { FirstFigures } from './first-figures';
 import type { Handlers, HostParts } from './host-handlers';
 import { getDay } from './host-session';
 
@@ -15,7 +16,7 @@ type SessionVerb =
   | 'setTitle';
 
 /** Answers the calls on what a session begins with and what it keeps beside the plan's file. */
-export function createSessionHandlers(parts: HostParts): Pick<Handlers, SessionVerb> {
+export function createSessionHandlers(parts: HostParts, getFirstFigures: FirstFigures): Pick<Handlers, SessionVerb> {
   const { services, dialogs, tokens, session } = parts;
   const { shopLibrary, recovery, samples } = services;
 
@@ -39,6 +40,7 @@ export function createSessionHandlers(parts: HostParts): Pick<Handlers, SessionV
         shop,
         shopRemarks: remarks,
         opened,
+        evaluation: getFirstFigures(opened.plan, shop),
         recents: await listRecents(),
         unsaved: await recovery.listLeft(),
         today: getDay(services.now()),

@@ -1,11 +1,14 @@
 import { basename, dirname } from 'node:path';
 import type { FileHandle, OpenedPlan } from '../../shared/contract/host';
 import { buildEmptyPlan } from '../../shared/model/defaults';
+import type { Plan } from '../../shared/model/plan';
 import type { Shop } from '../../shared/model/shop';
 import { ExpectedProblem } from './expected-problem';
 import { getShortName } from './file-problem';
 import type { PathTokens } from './path-tokens';
 import type { PlanOnDisk } from './plan-files';
+import { openPlanContent } from './plan-text';
+import { readFileLimited } from './read-file-limited';
 import type { JournalFile } from './recovery';
 import type { Services } from './services';
 
@@ -124,6 +127,20 @@ export class HostSession {
     }
     const opened = await this.#openFirstSample(shop);
     return { ...opened, remarks: [...remarks, ...opened.remarks] };
+  }
+
+  /** The plan that the first page will begin with, read without taking anything up; null where that cannot be said. */
+  async peekStart(): Promise<Plan | null> {
+    const start = this.#start;
+    try {
+      if (start !== null && typeof start === 'object' && 'path' in start) {
+        return openPlanContent((await readFileLimited(start.path)).toString('utf8'), '').plan;
+      }
+      const [sample] = await this.#services.samples.list();
+      return sample === undefined ? null : (await this.#services.samples.open(sample.id)).plan;
+    } catch {
+      return null;
+    }
   }
 
   async #openFirstSample(shop: Shop): Promise<OpenedPlan> {

@@ -51,6 +51,8 @@ export function createApp(parts: AppParts): App {
     later: parts.later,
   });
   const evaluator = createEvaluator(parts.evaluate, EMPTY_EVALUATION);
+  const { evaluation, opened, shop } = start;
+  if (evaluation !== null) evaluator.remember(opened.plan, shop, evaluation);
   return {
     start,
     host,

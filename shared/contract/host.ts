@@ -1,3 +1,4 @@
+import type { Evaluation } from '../evaluate';
 import type { TableText } from '../lists/table';
 import type { Plan } from '../model/plan';
 import type { Shop } from '../model/shop';
@@ -105,6 +106,8 @@ export interface StartInfo {
   shop: Shop;
   shopRemarks: string[];
   opened: OpenedPlan;
+  /** What the opened plan comes to in the shop; null where the host could not say. */
+  evaluation: Evaluation | null;
   recents: RecentFile[];
   /** Work of a session that ended without saving. */
   unsaved: JournalEntry[];

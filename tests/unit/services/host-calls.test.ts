@@ -6,6 +6,7 @@ import { type HostDialogs, NO_DIALOGS } from '../../../main/services/host-dialog
 import { createServices, type Services } from '../../../main/services/services';
 import type { Host, Reply, StartInfo } from '../../../shared/contract/host';
 import { hostRequestSchemas } from '../../../shared/contract/host-schemas';
+import { evaluate } from '../../../shared/evaluate';
 import { serializePlan } from '../../../shared/model/serialize';
 import { readSamplePlan } from '../support/sample-plans';
 import { getDrawn } from '../support/sample-sheets';
@@ -70,6 +71,32 @@ describe('a session starts', () => {
     const { opened } = await start(desk);
     expect(opened.plan.name).toBe('Pawl arms');
     expect(opened.remarks).toEqual(['gone.kgplan could not be read: it or its folder is not there.']);
+  });
+
+  test('with what the plan comes to, as the engine has it', async () => {
+    const desk = await makeDesk(NO_DIALOGS, (plans) => join(plans, 'hoist.kgplan'));
+    const plan = readSamplePlan('hoist-arms');
+    writeFileSync(join(desk.plans, 'hoist.kgplan'), serializePlan(plan));
+    await desk.host.prepare();
+    const { opened, evaluation, shop } = await start(desk);
+    expect(evaluation).toEqual(evaluate(opened.plan, shop));
+    // What is sent over the loopback port loses nothing on the way.
+    expect(JSON.parse(JSON.stringify(evaluation))).toEqual(evaluation);
+  });
+
+  test('with what the plan comes to as it is now, though another was looked at beforehand', async () => {
+    const desk = await makeDesk(NO_DIALOGS, (plans) => join(plans, 'hoist.kgplan'));
+    await desk.host.prepare();
+    const plan = readSamplePlan('keeper-links');
+    writeFileSync(join(desk.plans, 'hoist.kgplan'), serializePlan(plan));
+    const { evaluation, shop } = await start(desk);
+    expect(evaluation).toEqual(evaluate(plan, shop));
+  });
+
+  test('though what was to be looked at beforehand is not there', async () => {
+    const desk = await makeDesk(NO_DIALOGS, (plans) => join(plans, 'gone.kgplan'));
+    await desk.host.prepare();
+    expect((await start(desk)).opened.plan.name).toBe('Pawl arms');
   });
 
   test('again, when its page is loaded anew, with the plan it had open and what was not saved', async () => {
