@@ -32,7 +32,7 @@ export interface BlankRoom {
  * brings its prices and how long a blank may be. So each set of lengths is worked out once, and each layout too.
  */
 export class GangPlanner {
-  private readonly options = new Map<string, ReadonlyMap<string, readonly GangOption[]>>();
+  private readonly options = new Map<string, readonly PartOptions[]>();
   private readonly layouts = new Map<string, readonly LaidBlank[]>();
   private readonly leaner = new Map<string, boolean>();
   private readonly context: EngineContext;
@@ -50,10 +50,16 @@ export class GangPlanner {
   /**
    * The blanks for a bar: the number of parts on each as it is best for that part alone, or, where all parts together
    * come cheaper so, the number that takes least metal for each.
+   *
+   * @param alone where they are known, the blanks as they are best part by part
    */
-  lay(bar: BarOffer, offers: readonly LengthOffer[], room: BlankRoom): readonly LaidBlank[] {
+  lay(
+    bar: BarOffer,
+    offers: readonly LengthOffer[],
+    room: BlankRoom,
+    alone: readonly LaidBlank[] = this.layAlone(offers, room),
+  ): readonly LaidBlank[] {
     const { context } = this;
-    const alone = this.layAlone(offers, room);
     if (context.parts.length < 2 || isPinned(context.plan.layout) || getPinnedPartsPerBlank(context) !== null)
       return alone;
     const leanest = this.layOut(this.chooseEach(offers, room, chooseLeanestPerBlank));
@@ -91,18 +97,21 @@ export class GangPlanner {
     return this.layOut(this.chooseEach(offers, room, chooseFewestLoads));
   }
 
-  private layOut(partsPerBlank: ReadonlyMap<string, number>): readonly LaidBlank[] {
-    const key = [...partsPerBlank.values()].join(' ');
+  /** @param partsPerBlank in the order of the parts */
+  private layOut(partsPerBlank: readonly number[]): readonly LaidBlank[] {
+    const key = partsPerBlank.join(' ');
     const known = this.layouts.get(key);
     if (known !== undefined) return known;
-    const blanks = computeLayout(this.context, this.partingWidth, { partsPerBlank, make: this.make });
+    const { context, make } = this;
+    const byPart = new Map(context.parts.map(({ id }, index) => [id, partsPerBlank[index] ?? 1]));
+    const blanks = computeLayout(context, this.partingWidth, { partsPerBlank: byPart, make });
     this.layouts.set(key, blanks);
     return blanks;
   }
 
-  private choose(offers: readonly LengthOffer[], room: BlankRoom): Map<string, number> {
+  private choose(offers: readonly LengthOffer[], room: BlankRoom): number[] {
     const pinned = getPinnedPartsPerBlank(this.context);
-    if (pinned !== null) return new Map(this.context.parts.map((part) => [part.id, pinned]));
+    if (pinned !== null) return this.context.parts.map(() => pinned);
     const costs = offers.map(({ cost, length }) => cost ?? length);
     return this.chooseEach(offers, room, (options) => choosePartsPerBlank(options, costs));
   }
@@ -111,37 +120,40 @@ export class GangPlanner {
     offers: readonly LengthOffer[],
     room: BlankRoom,
     choose: (options: readonly GangOption[]) => number,
-  ): Map<string, number> {
-    const options = this.getOptions(offers.map(({ length }) => length));
-    return new Map(
-      this.context.parts.map((part) => [part.id, choose(getHeldOptions(part, options.get(part.id) ?? [], room))]),
-    );
+  ): number[] {
+    return this.getOptions(offers.map(({ length }) => length)).map((of) => choose(getHeldOptions(of, room)));
   }
 
-  private getOptions(lengths: readonly number[]): ReadonlyMap<string, readonly GangOption[]> {
+  /** The options of each part, in the order of the parts. */
+  private getOptions(lengths: readonly number[]): readonly PartOptions[] {
     const key = lengths.join(' ');
     const known = this.options.get(key);
     if (known !== undefined) return known;
     const { context, partingWidth, cutting, make } = this;
-    const options = new Map(
-      context.parts.map((part) => [
-        part.id,
-        getGangOptions(context, partingWidth, lengths, cutting, part, make.get(part.id) ?? part.quantity),
-      ]),
-    );
+    const options = context.parts.map((part) => ({
+      part,
+      options: getGangOptions(context, partingWidth, lengths, cutting, part, make.get(part.id) ?? part.quantity),
+    }));
     this.options.set(key, options);
     return options;
   }
 }
 
+interface PartOptions {
+  readonly part: Part;
+  readonly options: readonly GangOption[];
+}
+
 /** The options, shortest blank first, up to the longest that is held and that the bar is thick enough for; one part always is. */
-function getHeldOptions(part: Part, options: readonly GangOption[], room: BlankRoom): readonly GangOption[] {
-  const isHeld = ({ blankLength }: GangOption): boolean =>
-    blankLength <= room.longestBlank + SAME_LENGTH && room.takes(part, blankLength);
+function getHeldOptions({ part, options }: PartOptions, room: BlankRoom): readonly GangOption[] {
   // Most often all are held, and it is asked of every section.
   let held = options.length;
-  while (held > 1 && !isHeld(options[held - 1] as GangOption)) held -= 1;
+  while (held > 1 && !isHeld(part, options[held - 1] as GangOption, room)) held -= 1;
   return held === options.length ? options : options.slice(0, held);
+}
+
+function isHeld(part: Part, { blankLength }: GangOption, { longestBlank, takes }: BlankRoom): boolean {
+  return blankLength <= longestBlank + SAME_LENGTH && takes(part, blankLength);
 }
 
 function isCheaper(totals: NestTotals, than: NestTotals): boolean {

@@ -57,9 +57,11 @@ export function computeTrialInHand(job: PlanJob, { option }: SectionTrial): Sect
 function tryBar(job: PlanJob, option: SectionOption, isInHand: boolean): SectionTrial {
   const { context } = job;
   const section = computeSection(context, option, null, isInHand);
-  const alone = job.gangs.layAlone(getLengthOffers(job, option), getBlankRoom(job, section));
+  const offers = getLengthOffers(job, option);
+  const room = getBlankRoom(job, section);
+  const alone = job.gangs.layAlone(offers, room);
   const isHopeless = !getFit(job, section, alone).fitsNominal;
-  const blanks = isHopeless ? alone : layBlanks(job, option, section);
+  const blanks = isHopeless ? alone : job.gangs.lay(option.bar, offers, room, alone);
   const fit = getFit(job, section, blanks);
   const setup = fit.fitsNominal ? seatFew(job, section, blanks) : null;
   const totals = fit.fitsNominal ? getTotals(job, option, blanks) : null;

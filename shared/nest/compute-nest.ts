@@ -2,6 +2,7 @@ import type { CoreProblem, PatternUse } from './core-model';
 import { countUses } from './count-uses';
 import { describeOutcomes, describePatterns, describeStockUse } from './describe';
 import { mergeBlanks } from './fewer-blanks';
+import { GreedyBook } from './greedy-book';
 import { getCoreUses } from './known-answer';
 import { computeLongestDrop } from './longest-drop';
 import { computeLimitedAnswer, countPatterns } from './pattern-limit';
@@ -34,18 +35,24 @@ export const FULL_BUDGET: NestBudget = { workUnits: 3e9 };
  * @param input lengths in whole nanometres, money in whole minor units
  * @param budget how much to spend; {@link LIGHT_BUDGET} or {@link FULL_BUDGET} where nothing else is known
  * @param known bars that make everything, found some other way: the answer is never dearer
+ * @param greedy kept from call to call, it spares work where only prices differ; the answers are the same
  * @example 12 blanks of 303.276 mm from a 3657.6 mm bar at a kerf of 1.5875 mm: one bar, 11 cuts, `fit: 'under-a-kerf'`
  */
-export function computeNest(input: NestInput, budget: NestBudget, known: readonly NestPattern[] = []): NestResult {
-  return summarize(input, solveJob(input, budget, known));
+export function computeNest(
+  input: NestInput,
+  budget: NestBudget,
+  known: readonly NestPattern[] = [],
+  greedy = new GreedyBook(),
+): NestResult {
+  return summarize(input, solveJob(input, budget, greedy, known));
 }
 
 /**
  * The totals of {@link computeNest} without its bars and cuts: for comparing many sections, where laying out every bar would
  * take longer than the nesting itself.
  */
-export function computeNestTotals(input: NestInput, budget: NestBudget): NestTotals {
-  const { job, finish, problems } = solveJob(input, budget);
+export function computeNestTotals(input: NestInput, budget: NestBudget, greedy = new GreedyBook()): NestTotals {
+  const { job, finish, problems } = solveJob(input, budget, greedy);
   const totals = countUses(job, input.remnantMinNm, finish.uses);
   const boundMinor = Math.min(getCostOfBound(job.scale, finish.bound), totals.costMinor + totals.worthMinor);
   return {
@@ -67,7 +74,12 @@ interface SolvedJob {
   readonly workUnits: number;
 }
 
-function solveJob(input: NestInput, budget: NestBudget, known: readonly NestPattern[] = []): SolvedJob {
+function solveJob(
+  input: NestInput,
+  budget: NestBudget,
+  greedy: GreedyBook,
+  known: readonly NestPattern[] = [],
+): SolvedJob {
   const work = new WorkMeter(budget);
   const job = prepareJob(input);
   const shortage = computeShortage(job, work);
@@ -86,6 +98,7 @@ function solveJob(input: NestInput, budget: NestBudget, known: readonly NestPatt
   const answer = work.within(work.left * limitShare, () => {
     return solveCore(core, work, {
       roundUp: (weight) => roundUpWeight(job.scale, weight),
+      greedy,
       start: shortage.start.length > 0 ? shortage.start : getCoreUses(job, core, known),
       onProgress: (bound, weight, uses) => report({ bound, weight, uses }),
     });

@@ -26,24 +26,68 @@ export interface GreedyAnswer {
   readonly weight: number;
 }
 
-/** Fills bar after bar by a rule until all is placed, then moves each filling to the cheapest bar that holds it. */
+/** A bar filled by a rule, as it may be taken next. */
+interface FilledBar {
+  readonly pattern: CorePattern;
+  /** How many such bars would be taken at once. */
+  readonly count: number;
+  /** What the blanks on one use up. */
+  readonly load: number;
+}
+
+/** Where a rule stands: what is left, and the next bar of each stock; prices only decide which of them is taken. */
+export interface GreedyStep {
+  readonly left: Residual;
+  readonly bars: readonly FilledBar[];
+  /** Elementary steps that it takes to fill the bars. */
+  readonly units: number;
+  /** Where it stands then, by the bar taken; filled in as it comes to be asked for. */
+  readonly next: GreedyStep[];
+}
+
+/**
+ * Fills bar after bar by a rule until all is placed, then moves each filling to the cheapest bar that holds it.
+ *
+ * @param start where the rule stands with the whole residual; one that is used again spares the work done before, and counts it
+ */
 export function computeGreedyAnswer(
   core: CoreProblem,
   residual: Residual,
   rule: GreedyRule,
   work: WorkMeter,
+  start: GreedyStep = computeGreedyStep(core, residual, rule),
 ): GreedyAnswer {
-  const left = copyResidual(residual);
   const uses: PatternUse[] = [];
-  while (!isAllPlaced(left)) {
-    const pattern = chooseNextPattern(core, left, rule, work);
-    if (!pattern) return { uses, weight: Number.POSITIVE_INFINITY };
-    const count = countRepeats(core, left, pattern);
-    takePattern(core, left, pattern, count);
-    uses.push({ pattern, count });
+  let step = start;
+  while (!isAllPlaced(step.left)) {
+    work.add(step.units);
+    const at = chooseBar(core, step.bars);
+    const bar = step.bars[at];
+    if (bar === undefined) return { uses, weight: Number.POSITIVE_INFINITY };
+    uses.push({ pattern: bar.pattern, count: bar.count });
+    step = step.next[at] ??= computeGreedyStep(core, takeBar(core, step.left, bar), rule);
   }
   const moved = moveToCheaperBars(core, residual, uses);
   return { uses: moved, weight: computeWeight(core, moved) };
+}
+
+function takeBar(core: CoreProblem, residual: Residual, { pattern, count }: FilledBar): Residual {
+  const left = copyResidual(residual);
+  takePattern(core, left, pattern, count);
+  return left;
+}
+
+/** The bar that costs least for the length it is filled with; -1 when there is none. */
+function chooseBar(core: CoreProblem, bars: readonly FilledBar[]): number {
+  let best = -1;
+  let bestRate = Number.POSITIVE_INFINITY;
+  bars.forEach(({ pattern, load }, at) => {
+    const rate = (core.stocks[pattern.stock] as CoreStock).weight / load;
+    if (rate >= bestRate) return;
+    best = at;
+    bestRate = rate;
+  });
+  return best;
 }
 
 /** How often a pattern can be cut before it makes more than is wanted; at least once. */
@@ -59,33 +103,21 @@ export function countRepeats(core: CoreProblem, residual: Residual, pattern: Cor
   return Math.max(1, most);
 }
 
-function chooseNextPattern(
-  core: CoreProblem,
-  residual: Residual,
-  rule: GreedyRule,
-  work: WorkMeter,
-): CorePattern | undefined {
-  const bounds = computeItemBounds(core, residual.demands);
-  let best: CorePattern | undefined;
-  let bestRate = Number.POSITIVE_INFINITY;
-  const lead = chooseLead(core, residual, bounds);
-  if (lead < 0) return undefined;
-  for (let stock = 0; stock < core.stocks.length; stock++) {
-    if ((residual.quantities[stock] as number) <= 0) continue;
-    const { capacity, weight } = core.stocks[stock] as CoreStock;
-    if ((core.sizes[lead] as number) > capacity) continue;
-    const filling = fillBar(core, residual, bounds, capacity, lead, rule, work);
-    const filled = filling.items.reduce(
-      (sum, item, k) => sum + (filling.counts[k] as number) * (core.sizes[item] as number),
-      0,
-    );
-    const rate = weight / filled;
-    if (rate < bestRate) {
-      bestRate = rate;
-      best = { stock, ...filling };
-    }
-  }
-  return best;
+/** Fills the next bar of each stock at hand; hangs on everything of the problem but the weights. */
+export function computeGreedyStep(core: CoreProblem, left: Residual, rule: GreedyRule): GreedyStep {
+  const bounds = computeItemBounds(core, left.demands);
+  const lead = chooseLead(core, left, bounds);
+  const bars: FilledBar[] = [];
+  let units = 0;
+  core.stocks.forEach(({ capacity }, stock) => {
+    const isAtHand = lead >= 0 && (left.quantities[stock] as number) > 0;
+    if (!isAtHand || (core.sizes[lead] as number) > capacity) return;
+    const { items, counts, spent } = fillBar(core, left, bounds, capacity, lead, rule);
+    const pattern = { stock, items, counts };
+    units += spent;
+    bars.push({ pattern, count: countRepeats(core, left, pattern), load: computeLoad(core, pattern) });
+  });
+  return { left, bars, units, next: [] };
 }
 
 /** The largest item still wanted that some bar at hand can hold and that does not overshoot its row needlessly. */
@@ -113,6 +145,13 @@ function isNeedlesslyLarge(core: CoreProblem, residual: Residual, item: number):
   return false;
 }
 
+interface Filling {
+  readonly items: number[];
+  readonly counts: number[];
+  /** Elementary steps spent on it. */
+  readonly spent: number;
+}
+
 function fillBar(
   core: CoreProblem,
   residual: Residual,
@@ -120,10 +159,9 @@ function fillBar(
   capacity: number,
   lead: number,
   rule: GreedyRule,
-  work: WorkMeter,
-): { items: number[]; counts: number[] } {
-  if (rule.kind === 'longest-first') return fillLongestFirst(core, residual, bounds, capacity, lead, work);
-  return fillBySearch(core, residual, capacity, lead, rule.nodes, work);
+): Filling {
+  if (rule.kind === 'longest-first') return fillLongestFirst(core, residual, bounds, capacity, lead);
+  return fillBySearch(core, residual, capacity, lead, rule.nodes);
 }
 
 function fillLongestFirst(
@@ -132,13 +170,11 @@ function fillLongestFirst(
   bounds: Int32Array,
   capacity: number,
   lead: number,
-  work: WorkMeter,
-): { items: number[]; counts: number[] } {
+): Filling {
   const items: number[] = [];
   const counts: number[] = [];
   const wanted = new Map<number, number>();
   let left = capacity;
-  work.add(2 * core.sizes.length);
   for (let item = lead; item < core.sizes.length; item++) {
     const size = core.sizes[item] as number;
     if ((bounds[item] as number) <= 0 || size > left) continue;
@@ -160,60 +196,77 @@ function fillLongestFirst(
     left -= count * size;
     wanted.set(row, Math.max(0, rest - count * value));
   }
-  return { items, counts };
+  return { items, counts, spent: 2 * core.sizes.length };
 }
 
-/** Depth-first search for the fullest bar with the lead item in it, within a number of nodes. */
+/** Fills a bar with the lead item in it as full as a search within a number of nodes finds. */
 function fillBySearch(
   core: CoreProblem,
   residual: Residual,
   capacity: number,
   lead: number,
   maxNodes: number,
-  work: WorkMeter,
-): { items: number[]; counts: number[] } {
-  const { sizes, rows, values } = core;
-  const n = sizes.length;
+): Filling {
   const wanted = residual.demands.slice();
-  const leadRow = rows[lead] as number;
-  wanted[leadRow] = (wanted[leadRow] as number) - (values[lead] as number);
-  const room = capacity - (sizes[lead] as number);
-  // Near the end little is left to place; what is not wanted, or fits nowhere, is passed over once and not at every node.
-  const open: number[] = [];
-  for (let item = 0; item < n; item++) {
-    if ((sizes[item] as number) <= room && (wanted[rows[item] as number] as number) > 0) open.push(item);
+  const leadRow = core.rows[lead] as number;
+  wanted[leadRow] = (wanted[leadRow] as number) - (core.values[lead] as number);
+  const room = capacity - (core.sizes[lead] as number);
+  const search = new FullestFilling(core, wanted, room, maxNodes);
+  search.visit(0, room);
+  return { ...collect([lead, ...search.best].sort((a, b) => a - b)), spent: search.nodes * 12 + core.sizes.length };
+}
+
+/** Depth-first search for the items that leave least of a room, the longest tried first. */
+class FullestFilling {
+  best: number[] = [];
+  nodes = 0;
+  private leastLeft = Number.POSITIVE_INFINITY;
+  private readonly stack: number[] = [];
+  /** Near the end little is left to place; what is not wanted, or fits nowhere, is passed over once and not at every node. */
+  private readonly open: number[] = [];
+  private readonly shortest: number;
+  private readonly core: CoreProblem;
+  private readonly wanted: Float64Array;
+  private readonly maxNodes: number;
+
+  /** @param wanted of each row; the search changes it and puts it back */
+  constructor(core: CoreProblem, wanted: Float64Array, room: number, maxNodes: number) {
+    this.core = core;
+    this.wanted = wanted;
+    this.maxNodes = maxNodes;
+    const { sizes, rows } = core;
+    for (let item = 0; item < sizes.length; item++) {
+      if ((sizes[item] as number) <= room && (wanted[rows[item] as number] as number) > 0) this.open.push(item);
+    }
+    this.shortest = sizes[this.open.at(-1) ?? -1] ?? Number.POSITIVE_INFINITY;
   }
-  const stack: number[] = [];
-  let best: number[] = [];
-  let fullest = -1;
-  let nodes = 0;
+
   /** @returns true when the search is over */
-  const visit = (from: number, left: number, filled: number): boolean => {
-    if (filled > fullest) {
-      fullest = filled;
-      best = stack.slice();
+  visit(from: number, left: number): boolean {
+    const { core, open, stack, wanted } = this;
+    if (left < this.leastLeft) {
+      this.leastLeft = left;
+      this.best = stack.slice();
       if (left === 0) return true;
     }
-    if (filled + left <= fullest) return false;
+    if (left < this.shortest) return false;
     for (let at = from; at < open.length; at++) {
       const item = open[at] as number;
-      const size = sizes[item] as number;
+      const size = core.sizes[item] as number;
       if (size > left) continue;
-      const row = rows[item] as number;
-      if ((wanted[row] as number) <= 0) continue;
-      if (++nodes > maxNodes) return true;
-      wanted[row] = (wanted[row] as number) - (values[item] as number);
+      const row = core.rows[item] as number;
+      const wantedOfRow = wanted[row] as number;
+      if (wantedOfRow <= 0) continue;
+      if (++this.nodes > this.maxNodes) return true;
+      wanted[row] = wantedOfRow - (core.values[item] as number);
       stack.push(item);
-      const isOver = visit(at, left - size, filled + size);
+      const isOver = this.visit(at, left - size);
       stack.pop();
-      wanted[row] = (wanted[row] as number) + (values[item] as number);
+      wanted[row] = wantedOfRow;
       if (isOver) return true;
     }
     return false;
-  };
-  visit(0, room, 0);
-  work.add(nodes * 12 + n);
-  return collect([lead, ...best].sort((a, b) => a - b));
+  }
 }
 
 function collect(sorted: readonly number[]): { items: number[]; counts: number[] } {

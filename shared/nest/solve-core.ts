@@ -9,6 +9,7 @@ import {
 import { computeDive } from './dive';
 import { computeExactSearch } from './exact-search';
 import { computeGreedyAnswer, type GreedyRule } from './greedy';
+import { type GreedyBook, type GreedyStarts, getGreedyStart } from './greedy-book';
 import { Knapsack } from './knapsack';
 import { computeListedSearch } from './listed-search';
 import { computeMixSearch } from './mix-search';
@@ -30,16 +31,23 @@ export interface CoreOptions {
   readonly roundUp: (weight: number) => number;
   /** An answer known beforehand. */
   readonly start?: readonly PatternUse[];
+  /** What the greedy rules have worked out for jobs like this. */
+  readonly greedy?: GreedyBook;
   /** Weight that is good enough: the work ends when it is reached, or proven out of reach. */
   readonly enough?: number;
   /** Told of every better bound and answer; `weight` is `Infinity` and `uses` empty until there is an answer. */
   readonly onProgress?: (bound: number, weight: number, uses: readonly PatternUse[]) => void;
 }
 
-/** Nodes of the search for one bar in the greedy rules, least to most; rules the budget cannot bear are left out. */
-const GREEDY_NODES = [60, 300, 3000];
+/** The greedy rules, quickest first; those the budget cannot bear are left out. */
+const GREEDY_RULES: readonly GreedyRule[] = [
+  { kind: 'longest-first' },
+  { kind: 'least-waste', nodes: 60 },
+  { kind: 'least-waste', nodes: 300 },
+  { kind: 'least-waste', nodes: 3000 },
+];
 
-/** Rough cost of one such node, in elementary steps. */
+/** Rough cost of one node of theirs, in elementary steps. */
 const UNITS_PER_GREEDY_NODE = 12;
 
 /** Most patterns that are listed and combined exactly. */
@@ -80,13 +88,14 @@ export function solveCore(core: CoreProblem, work: WorkMeter, options: CoreOptio
   if (options.start && options.start.length > 0) found(options.start, computeWeight(core, options.start));
   prove(computeVolumeBound(core, whole));
   prove(computeRoundingBound(core));
-  for (const rule of listGreedyRules()) {
+  const starts: GreedyStarts = options.greedy?.getStarts(core) ?? new Map();
+  for (const rule of GREEDY_RULES) {
     if (isSettled()) return getAnswer();
     if (rule.kind === 'least-waste') {
       const bars = uses.reduce((sum, use) => sum + use.count, 0);
       if (rule.nodes * bars * core.stocks.length * UNITS_PER_GREEDY_NODE > work.left) break;
     }
-    const answer = computeGreedyAnswer(core, whole, rule, work);
+    const answer = computeGreedyAnswer(core, whole, rule, work, getGreedyStart(starts, core, rule));
     if (answer.weight < Number.POSITIVE_INFINITY) found(answer.uses, computeWeight(core, answer.uses));
   }
   const widest = Math.max(...core.stocks.map((stock) => stock.capacity));
@@ -122,10 +131,6 @@ export function solveCore(core: CoreProblem, work: WorkMeter, options: CoreOptio
     dive(round, NOISE_STEP * (1 + (round % 5)));
   }
   return getAnswer();
-}
-
-function listGreedyRules(): GreedyRule[] {
-  return [{ kind: 'longest-first' }, ...GREEDY_NODES.map((nodes): GreedyRule => ({ kind: 'least-waste', nodes }))];
 }
 
 /** Bound by length alone: every bar earns at most its capacity. */

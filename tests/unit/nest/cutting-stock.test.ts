@@ -1,10 +1,11 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { computeNest, computeNestTotals, LIGHT_BUDGET } from '../../../shared/nest/compute-nest';
+import { GreedyBook } from '../../../shared/nest/greedy-book';
 import type { NestInput, NestPattern, NestProgress } from '../../../shared/nest/types';
 import { findBruteBest } from './brute-force';
 import { checkAnswer } from './check-answer';
-import { makeShopJob, makeSmallJob } from './random-jobs';
+import { makeRandom, makeShopJob, makeSmallJob } from './random-jobs';
 
 const BUDGET = { workUnits: 3e8 };
 const NO_ENDS = { squaringTrimNm: 0, badEndLeftNm: 0, badEndRightNm: 0, stubNm: 0 };
@@ -102,6 +103,21 @@ describe('jobs as a shop has them', () => {
         [...result.stockUse].sort((a, b) => a.stockId.localeCompare(b.stockId, 'en')),
       );
     }
+  });
+
+  it('answers the same with what it worked out for jobs of other prices', () => {
+    const greedy = new GreedyBook();
+    const answers = new Set<string>();
+    for (let seed = 0; seed < 60; seed++) {
+      const job = makeShopJob(seed % 3);
+      const random = makeRandom(seed);
+      const input = { ...job, stocks: job.stocks.map((stock) => ({ ...stock, costMinor: 1 + random(20_000) })) };
+      const alone = computeNest(input, LIGHT_BUDGET);
+      expect(computeNest(input, LIGHT_BUDGET, [], greedy)).toEqual(alone);
+      expect(computeNestTotals(input, LIGHT_BUDGET, greedy)).toEqual(computeNestTotals(input, LIGHT_BUDGET));
+      answers.add(JSON.stringify(alone.patterns));
+    }
+    expect(answers.size).toBeGreaterThan(10);
   });
 
   it('is never dearer than an answer it is given, and takes none that does not make everything', () => {
