@@ -5,23 +5,26 @@ import { defineConfig } from 'vitest/config';
 
 const fromRoot = (path: string): string => fileURLToPath(new URL(path, import.meta.url));
 
-/** Has the browser fetch what draws the first picture beside the entry, which imports it only once the host is asked. */
+/** Has the browser fetch what the entry imports once the host is asked: first the still picture's code, then the page's. */
 function preloadPage(): Plugin {
   return {
     name: 'preload-page',
     transformIndexHtml: {
       order: 'post',
       handler(_html, { bundle = {} }) {
-        const page = Object.values(bundle).find((file) => file.type === 'chunk' && file.name === 'page');
-        if (page?.type !== 'chunk') return [];
-        const files = [page.fileName, ...page.imports].filter(
-          (name) => bundle[name]?.type === 'chunk' && !bundle[name].isEntry,
-        );
-        return files.map((fileName) => ({
-          tag: 'link',
-          attrs: { rel: 'modulepreload', crossorigin: true, href: `./${fileName}` },
-          injectTo: 'head' as const,
-        }));
+        const chunks = Object.values(bundle).filter((file) => file.type === 'chunk');
+        const files = ['show-still', 'page'].flatMap((name) => {
+          const chunk = chunks.find((one) => one.name === name);
+          return chunk === undefined ? [] : [chunk.fileName, ...chunk.imports];
+        });
+        const entries = new Set(chunks.filter(({ isEntry }) => isEntry).map(({ fileName }) => fileName));
+        return [...new Set(files)]
+          .filter((fileName) => !entries.has(fileName))
+          .map((fileName) => ({
+            tag: 'link',
+            attrs: { rel: 'modulepreload', crossorigin: true, href: `./${fileName}` },
+            injectTo: 'head' as const,
+          }));
       },
     },
   };

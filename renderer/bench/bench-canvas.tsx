@@ -12,7 +12,8 @@ import { computeShift } from './gestures/drag';
 import type { Setting } from './gestures/mover';
 import { getPaneShift } from './pane-axes';
 import type { PaneName, Rect } from './panes';
-import { type Pens, useBenchSession } from './use-bench';
+import type { Pens } from './pens';
+import { useBenchSession } from './use-bench';
 
 export interface BenchCanvasProps {
   readonly pane: PaneName;

@@ -42,6 +42,13 @@ export function getShownSectionX(
   return wanted ?? getSectionX(plan, evaluation, shop, blankIndex);
 }
 
+/** What the Bench shows first: the blank that grips least, cut where it matters most. */
+export function getFirstSubject(plan: Plan, evaluation: Evaluation, shop: Shop): BenchSubject {
+  const blankIndex = getBlankIndex(evaluation, null);
+  const sectionX = getShownSectionX({ plan, evaluation, shop, blankIndex }, null);
+  return { plan, evaluation, shop, blankIndex, sectionX };
+}
+
 export function buildBenchView(pane: PaneName, subject: BenchSubject, look: ViewLook, mmPerPaperMm: number): View {
   const { plan, evaluation, shop, blankIndex, sectionX, sectionPass } = subject;
   const options = { mmPerPaperMm, blankIndex, bothUnits: false };

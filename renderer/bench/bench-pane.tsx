@@ -12,14 +12,15 @@ import type { FindingAnchor } from './finding-anchors';
 import { FindingMarks } from './finding-marks';
 import type { Setting } from './gestures/mover';
 import { Minimap } from './minimap';
+import { PANE_TITLES } from './pane-titles';
 import { getHeadingHeight, PANE_AXES_CURSOR, type PaneName, type Rect } from './panes';
+import type { Pens } from './pens';
 import { TypedField } from './typed-field';
-import { type Pens, useBench, useBenchSession } from './use-bench';
+import { useBench, useBenchSession } from './use-bench';
 import { useLongPress } from './use-long-press';
 
 export interface BenchPaneProps {
   readonly pane: PaneName;
-  readonly title: string;
   readonly view: View;
   readonly setting: Setting;
   /** As they were before what is in the hand was moved. */
@@ -36,7 +37,7 @@ export interface BenchPaneProps {
 
 /** One view with its heading: the canvas, and over it what has the focus, the findings, and the value in the hand. */
 export function BenchPane(props: BenchPaneProps) {
-  const { pane, title, rect, camera, remPx, view, setting, features } = props;
+  const { pane, rect, camera, remPx, view, setting, features } = props;
   const heading = getHeadingHeight(remPx);
   const surface = useRef<HTMLDivElement>(null);
   const { controller } = useBenchSession();
@@ -61,12 +62,12 @@ export function BenchPane(props: BenchPaneProps) {
   });
 
   return (
-    <section className={`bench-pane is-${pane}`} aria-label={title}>
+    <section className={`bench-pane is-${pane}`} aria-label={PANE_TITLES[pane]}>
       <header
         className="bench-heading"
         style={{ left: rect.left, top: rect.top - heading, width: rect.width, height: heading }}
       >
-        <h2>{title}</h2>
+        <h2>{PANE_TITLES[pane]}</h2>
         <span className="bench-scale" title="Scale on the screen, at 96 pixels to the inch">
           {getScaleText(camera.pxPerMm)}
         </span>

@@ -1,6 +1,6 @@
 import type { App } from '../state/app';
 import { type BenchController, createBenchController } from './bench-controller';
-import { type BenchStore, createBenchStore } from './bench-store';
+import { type Arranged, type BenchStore, createBenchStore } from './bench-store';
 import { createEvaluateWorker } from './create-evaluate-worker';
 import { createLiveEvaluator, type LiveEvaluator } from './live-evaluator';
 import { createTyping, type Typing } from './typing';
@@ -16,9 +16,12 @@ export interface BenchSession {
 const sessions = new WeakMap<App, BenchSession>();
 
 export function getBenchSession(app: App): BenchSession {
-  const known = sessions.get(app);
-  if (known !== undefined) return known;
-  const store = createBenchStore();
+  return sessions.get(app) ?? beginBenchSession(app, null);
+}
+
+/** @param arranged how a still picture of the Bench was laid out; null when there was none */
+export function beginBenchSession(app: App, arranged: Arranged | null): BenchSession {
+  const store = createBenchStore(arranged);
   const live = createLiveEvaluator(createEvaluateWorker, (plan, shop) => app.evaluator(plan, shop).evaluation, {
     clock: () => performance.now(),
     later: (run, delayMs) => void window.setTimeout(run, delayMs),

@@ -34,11 +34,24 @@ export interface OpenMenu {
   readonly feature: FeatureRef | null;
 }
 
+/** What an arrangement of the views holds for. */
+export interface ArrangedFor {
+  readonly room: Size;
+  readonly remPx: number;
+  readonly fits: number;
+  readonly templateId: string;
+}
+
+export interface Arranged extends ArrangedFor {
+  readonly arrangement: Arrangement;
+}
+
 /** What the Bench is looked at with; none of it is in the plan. */
 export interface BenchState {
   readonly room: Size | null;
   readonly remPx: number;
   readonly arrangement: Arrangement | null;
+  readonly arrangedFor: ArrangedFor | null;
   /** Counts the times that everything was asked to be shown. */
   readonly fits: number;
   /** The views follow the plan until the user zooms or pans. */
@@ -59,11 +72,13 @@ export interface BenchState {
 
 export type BenchStore = StoreApi<BenchState>;
 
-export function createBenchStore(): BenchStore {
+/** @param arranged how the views lie already; null when that is still to be worked out */
+export function createBenchStore(arranged: Arranged | null = null): BenchStore {
   return createStore<BenchState>(() => ({
-    room: null,
-    remPx: 16,
-    arrangement: null,
+    room: arranged?.room ?? null,
+    remPx: arranged?.remPx ?? 16,
+    arrangement: arranged?.arrangement ?? null,
+    arrangedFor: arranged,
     fits: 0,
     follows: true,
     blankId: null,

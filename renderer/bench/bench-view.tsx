@@ -5,23 +5,14 @@ import { BenchMenu } from './bench-menu';
 import type { BenchSubject } from './bench-model';
 import { BenchPane } from './bench-pane';
 import { getBenchSession } from './bench-session';
-import { showEverything } from './bench-store';
+import { type ArrangedFor, showEverything } from './bench-store';
 import { BlankPicker } from './blank-picker';
 import { type Arrangement, computeArrangement, isStale } from './compute-fit';
 import { getFeatures } from './features';
 import { getFindingAnchors } from './finding-anchors';
 import type { Setting } from './gestures/mover';
-import {
-  BenchContext,
-  getPxPerPaperMm,
-  type Pens,
-  useBench,
-  useBenchSession,
-  usePens,
-  useSetting,
-  useSubject,
-  useViews,
-} from './use-bench';
+import { getPxPerPaperMm, type Pens, readRemPx, readRoom } from './pens';
+import { BenchContext, useBench, useBenchSession, usePens, useSetting, useSubject, useViews } from './use-bench';
 import { useBenchActions } from './use-bench-actions';
 import { SectionPlace, ZoomButtons } from './view-tools';
 
@@ -48,10 +39,9 @@ function BenchRoom() {
     const element = room.current;
     if (element === null) return;
     const measure = (): void => {
-      const { width, height } = element.getBoundingClientRect();
       const { room: before, remPx: remBefore } = store.getState();
-      const rem = Number.parseFloat(getComputedStyle(document.documentElement).fontSize) || 16;
-      const next = { width: Math.floor(width), height: Math.floor(height) };
+      const next = readRoom(element);
+      const rem = readRemPx();
       if (before?.width === next.width && before.height === next.height && rem === remBefore) return;
       store.setState({ room: next, remPx: rem });
     };
@@ -80,15 +70,27 @@ function useArrangement(subject: BenchSubject, setting: Setting | null): Arrange
   const fits = useBench((state) => state.fits);
   const arrangement = useBench((state) => state.arrangement);
   const templateId = setting?.scene.blank.templateId ?? null;
-  const isThere = setting !== null;
   const latest = useRef(subject);
   latest.current = subject;
   useLayoutEffect(() => {
-    void [fits, templateId];
-    if (!isThere || room === null || room.width < 50 || room.height < 50) return;
-    store.setState({ arrangement: computeArrangement(latest.current, room, remPx, getPxPerPaperMm(remPx)) });
-  }, [isThere, templateId, room, remPx, fits, store]);
+    if (templateId === null || room === null || room.width < 50 || room.height < 50) return;
+    const wanted: ArrangedFor = { room, remPx, fits, templateId };
+    const { arrangedFor } = store.getState();
+    if (arrangedFor !== null && isSameArranging(arrangedFor, wanted)) return;
+    const next = computeArrangement(latest.current, room, remPx, getPxPerPaperMm(remPx));
+    store.setState({ arrangement: next, arrangedFor: wanted });
+  }, [templateId, room, remPx, fits, store]);
   return arrangement;
+}
+
+/** True when nothing that the views are arranged by has changed; a room that is measured the same stays the same object. */
+function isSameArranging(one: ArrangedFor, other: ArrangedFor): boolean {
+  return (
+    one.room === other.room &&
+    one.remPx === other.remPx &&
+    one.fits === other.fits &&
+    one.templateId === other.templateId
+  );
 }
 
 /** Fits the views again when the plan has outgrown them, once for each evaluation and never under the user's hand. */
@@ -131,15 +133,15 @@ function BenchPanes({ subject, setting, arrangement, pens }: PanesProps) {
   const { panes, cameras } = arrangement;
   return (
     <>
-      <BenchPane {...shared} pane="elevation" title="Elevation along X" {...getLook('elevation')}>
+      <BenchPane {...shared} pane="elevation" {...getLook('elevation')}>
         <BlankPicker evaluation={rested.subject.evaluation} blankIndex={rested.subject.blankIndex} />
         <ZoomButtons />
       </BenchPane>
-      <BenchPane {...shared} pane="plan" title="Plan view" {...getLook('plan')} />
-      <BenchPane {...shared} pane="section" title="Section A–A" {...getLook('section')}>
+      <BenchPane {...shared} pane="plan" {...getLook('plan')} />
+      <BenchPane {...shared} pane="section" {...getLook('section')}>
         <SectionPlace sectionX={subject.sectionX} units={subject.plan.units} />
       </BenchPane>
-      <BenchPane {...shared} pane="stack" title="Height stack" {...getLook('stack')} />
+      <BenchPane {...shared} pane="stack" {...getLook('stack')} />
       <BenchMenu panes={panes} features={features} />
       <Said />
     </>

@@ -10,7 +10,8 @@ import { computeMinimap, type MinimapLayout } from './compute-minimap';
 import { drawPicture } from './draw/konva-sink';
 import { buildPicture } from './draw/picture';
 import type { PaneName, Rect } from './panes';
-import { type Pens, useBenchSession } from './use-bench';
+import type { Pens } from './pens';
+import { useBenchSession } from './use-bench';
 
 export interface MinimapProps {
   readonly pane: PaneName;

@@ -7,10 +7,9 @@ import { type BenchSubject, buildBenchView, getBlankIndex, getSetting, getShownS
 import type { BenchSession } from './bench-session';
 import type { BenchState } from './bench-store';
 import type { Arrangement } from './compute-fit';
-import { type Ink, readInk } from './draw/ink';
-import { createHatchTiles, type HatchTiles } from './draw/konva-sink';
 import type { Setting } from './gestures/mover';
 import type { PaneName } from './panes';
+import { createPens, getDpr, loadFaces, type Pens } from './pens';
 
 export const BenchContext = createContext<BenchSession | null>(null);
 
@@ -61,20 +60,6 @@ function useBuiltView(pane: PaneName, subject: BenchSubject, arrangement: Arrang
   );
 }
 
-export interface Pens {
-  readonly ink: Ink;
-  readonly tiles: HatchTiles;
-  readonly pxPerPaperMm: number;
-  readonly dpr: number;
-}
-
-/** px of the screen to a mm of paper, over the size of the page's text: figures of 2.5 mm come to the size of its small text. */
-const PX_PER_PAPER_MM = 3.1;
-
-export function getPxPerPaperMm(remPx: number): number {
-  return (PX_PER_PAPER_MM * remPx) / 16;
-}
-
 /** Colours, hatches and sizes in force. Read anew when the theme, the text size or the screen changes. */
 export function usePens(remPx: number): Pens {
   const theme = useResolvedTheme();
@@ -84,29 +69,25 @@ export function usePens(remPx: number): Pens {
     // The theme and the fonts are read from the page, not passed in: what is made depends on them all the same.
     void theme;
     void fonts;
-    const ink = readInk();
-    const pxPerPaperMm = getPxPerPaperMm(remPx);
-    return { ink, pxPerPaperMm, dpr, tiles: createHatchTiles(ink, pxPerPaperMm, dpr) };
+    return createPens(remPx, dpr);
   }, [theme, fonts, remPx, dpr]);
 }
 
 function useDevicePixelRatio(): number {
-  const [dpr, setDpr] = useState(window.devicePixelRatio || 1);
+  const [dpr, setDpr] = useState(getDpr);
   useEffect(() => {
     const query = window.matchMedia(`(resolution: ${dpr}dppx)`);
-    const update = (): void => setDpr(window.devicePixelRatio || 1);
+    const update = (): void => setDpr(getDpr());
     query.addEventListener('change', update);
     return () => query.removeEventListener('change', update);
   }, [dpr]);
   return dpr;
 }
 
-/** A canvas does not wait for a font by itself. */
 function useFontsReady(): number {
   const [ready, setReady] = useState(0);
   useEffect(() => {
-    const faces = ['400 12px "IBM Plex Sans"', '600 12px "IBM Plex Sans"'];
-    void Promise.all(faces.map((face) => document.fonts.load(face))).then(() => setReady((count) => count + 1));
+    void loadFaces().then(() => setReady((count) => count + 1));
   }, []);
   return ready;
 }

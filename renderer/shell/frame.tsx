@@ -2,6 +2,7 @@ import { useEffect } from 'react';
 import { TabPanel, Tabs } from 'react-aria-components';
 import { useApp, useUnsaved, useView } from '../state/hooks';
 import type { Tab } from '../state/view';
+import { applyTheme } from '../ui/theme';
 import { useResolvedTheme } from '../ui/use-resolved-theme';
 import { BenchPage } from './bench-page';
 import { DecisionStrip } from './decision-strip';
@@ -69,11 +70,10 @@ export function Frame() {
 }
 
 function useThemeAttribute(): void {
-  const theme = useView((state) => state.theme);
   const resolved = useResolvedTheme();
   useEffect(() => {
-    document.documentElement.dataset.theme = theme === 'system' ? resolved : theme;
-  }, [theme, resolved]);
+    applyTheme(resolved);
+  }, [resolved]);
 }
 
 /** A browser tab can be closed by accident; the desktop window asks through its host instead. */

@@ -1,5 +1,5 @@
-import { useEffect, useState } from 'react';
-import type { Host, Reply, StartInfo } from '../../shared/contract/host';
+import { useState } from 'react';
+import type { Host, Reply } from '../../shared/contract/host';
 import type { App } from '../state/app';
 import { AppContext } from '../state/hooks';
 import { Button } from '../ui/button';
@@ -10,38 +10,24 @@ import { Notices } from './notices';
 import { Questions } from './questions';
 import { startApp } from './start-app';
 
-type Start = { kind: 'waiting' } | { kind: 'failed'; sentence: string } | { kind: 'running'; app: App };
-
 interface RootProps {
   readonly host: Host;
-  /** The host's answer to the start of the page; each new attempt asks anew. */
-  readonly first: Promise<Reply<StartInfo>>;
+  /** The app, or why there is none yet. */
+  readonly first: Reply<App>;
 }
 
-/** Waits for the host, then shows the planner. */
+/** The planner; where the host has refused to begin, its sentence and another attempt. */
 export function Root({ host, first }: RootProps) {
-  const [start, setStart] = useState<Start>({ kind: 'waiting' });
-  const [attempt, setAttempt] = useState(0);
-
-  useEffect(() => {
-    let isStale = attempt < 0;
-    let stop = (): void => {};
-    void startApp(host, attempt === 0 ? first : host.call('start', {})).then((result) => {
-      if (isStale) return;
-      if (!result.ok) return setStart({ kind: 'failed', sentence: result.problem.sentence });
-      stop = result.value.files.watch();
-      setStart({ kind: 'running', app: result.value });
-      void result.value.files.offerRestore(result.value.start.unsaved);
-    });
-    return () => {
-      isStale = true;
-      stop();
-    };
-  }, [attempt, host, first]);
-
-  if (start.kind === 'running') {
+  const [app, setApp] = useState(first);
+  const [isWaiting, setWaiting] = useState(false);
+  const tryAgain = async (): Promise<void> => {
+    setWaiting(true);
+    setApp(startApp(host, await host.call('start', {})));
+    setWaiting(false);
+  };
+  if (app.ok) {
     return (
-      <AppContext value={start.app}>
+      <AppContext value={app.value}>
         <GuardedPage>
           <Frame />
         </GuardedPage>
@@ -53,12 +39,12 @@ export function Root({ host, first }: RootProps) {
       </AppContext>
     );
   }
-  if (start.kind === 'waiting') return <div className="start-screen" aria-busy="true" />;
+  if (isWaiting) return <div className="start-screen" aria-busy="true" />;
   return (
     <main className="start-screen">
       <SeverityMark severity="stop" />
-      <p role="alert">{start.sentence}</p>
-      <Button look="primary" onPress={() => setAttempt(attempt + 1)}>
+      <p role="alert">{app.problem.sentence}</p>
+      <Button look="primary" onPress={() => void tryAgain()}>
         Try again
       </Button>
     </main>

@@ -4,6 +4,8 @@ import { buildEmptyPlan } from '../../shared/model/defaults';
 import type { ParsedPlan } from '../../shared/model/parse-plan';
 import type { Plan } from '../../shared/model/plan';
 import { collectLibrary } from '../../shared/model/plan-library';
+import { beginBenchSession } from '../bench/bench-session';
+import type { Arranged } from '../bench/bench-store';
 import { createSearchWorker, startOrderSearch } from '../order/start-order-search';
 import { ROOM_FOR_A_SECTION, TALL_WINDOW } from '../panels/tall-window';
 import type { App } from '../state/app';
@@ -12,9 +14,12 @@ import { firstPicture } from './first-picture';
 import { keepView, readKeptView } from './kept-view';
 import { listenToWindow } from './window-requests';
 
-/** Puts the app together around what the host begins with. */
-export async function startApp(host: Host, asked: Promise<Reply<StartInfo>>): Promise<Reply<App>> {
-  const reply = await asked;
+/**
+ * Puts the app together around what the host begins with.
+ *
+ * @param arranged how a still picture of the Bench lies already; null when there is none
+ */
+export function startApp(host: Host, reply: Reply<StartInfo>, arranged: Arranged | null = null): Reply<App> {
   if (!reply.ok) return reply;
   const start = reply.value;
   const app = createApp({
@@ -37,6 +42,9 @@ export async function startApp(host: Host, asked: Promise<Reply<StartInfo>>): Pr
   listenToWindow(app);
   startOrderSearch(app);
   for (const remark of [...start.shopRemarks, ...start.opened.remarks]) app.view.notify('done', remark);
+  beginBenchSession(app, arranged);
+  app.files.watch();
+  void app.files.offerRestore(start.unsaved);
   return { ok: true, value: app };
 }
 

@@ -1,18 +1,16 @@
 import { useSyncExternalStore } from 'react';
 import { useView } from '../state/hooks';
-
-const DARK = '(prefers-color-scheme: dark)';
+import { type ResolvedTheme, resolveTheme, SYSTEM_IS_DARK } from './theme';
 
 function subscribe(notify: () => void): () => void {
-  const query = window.matchMedia(DARK);
+  const query = window.matchMedia(SYSTEM_IS_DARK);
   query.addEventListener('change', notify);
   return () => query.removeEventListener('change', notify);
 }
 
-/** The theme in force: the user's choice, else the system's. */
-export function useResolvedTheme(): 'light' | 'dark' {
+/** The theme in force, followed. */
+export function useResolvedTheme(): ResolvedTheme {
   const theme = useView((view) => view.theme);
-  const systemIsDark = useSyncExternalStore(subscribe, () => window.matchMedia(DARK).matches);
-  if (theme !== 'system') return theme;
-  return systemIsDark ? 'dark' : 'light';
+  const systemIsDark = useSyncExternalStore(subscribe, () => window.matchMedia(SYSTEM_IS_DARK).matches);
+  return resolveTheme(theme, systemIsDark);
 }

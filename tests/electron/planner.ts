@@ -84,7 +84,7 @@ export function spawnPlanner(program: Program, desk: Desk, dataFolder: string, w
   });
 }
 
-/** Opens the planner and waits until its canvas is there. */
+/** Opens the planner and waits until its canvas is there and can be worked with. */
 export async function openPlanner(
   program: Program,
   desk: Desk,
@@ -113,6 +113,9 @@ export async function openPlanner(
     const page = await waitUntil('the program shows its page', () => connectPage(port));
     await waitUntil('the Bench is drawn', () => page.evaluate('document.querySelector("canvas") !== null'));
     const openedAfterMs = performance.now() - start;
+    await waitUntil('the Bench can be worked with', () =>
+      page.evaluate('document.querySelector(".bench-feature") !== null'),
+    );
     return {
       page,
       connect: () => connectPage(port),

@@ -46,7 +46,10 @@ export async function measureDrag(
   return frames;
 }
 
-/** Notes when a page first shows something: the first pixel on a canvas, or what is marked as drawn. */
+/**
+ * Notes when a page first shows something, the first pixel on a canvas or what is marked as drawn, and when it can be
+ * worked with.
+ */
 export const FIRST_DRAWN = `
   (() => {
     const hasPixel = (canvas) => {
@@ -54,12 +57,15 @@ export const FIRST_DRAWN = `
       const { data } = canvas.getContext('2d').getImageData(0, canvas.height >> 1, canvas.width, 1);
       return data.some((value) => value > 0);
     };
-    const look = () => {
-      const isDrawn = document.querySelector('[data-drawn]') !== null || [...document.querySelectorAll('canvas')].some(hasPixel);
-      if (!isDrawn) return requestAnimationFrame(look);
-      requestAnimationFrame((time) => { window.firstDrawnMs = time; });
+    const isMarked = () => document.querySelector('[data-drawn]') !== null;
+    const isDrawn = () => isMarked() || [...document.querySelectorAll('canvas')].some(hasPixel);
+    const isLive = () => isMarked() || document.querySelector('.bench-feature') !== null;
+    const note = (is, name) => {
+      const look = () => requestAnimationFrame(is() ? (time) => { window[name] = time; } : look);
+      requestAnimationFrame(look);
     };
-    requestAnimationFrame(look);
+    note(isDrawn, 'firstDrawnMs');
+    note(isLive, 'liveMs');
   })();
 `;
 

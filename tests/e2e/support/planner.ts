@@ -68,8 +68,8 @@ export const test = base.extend<Fixtures>({
         const args = ['--data-dir', dataFolder, '--stay-open', ...opened];
         host = await startLocalHost(HOST, args, { ...process.env, HOME: home, USERPROFILE: home });
         await page.goto(host.address);
-        // By its class: under a question that the page asks at once, nothing else has a role.
-        await expect(page.locator('.strip')).toBeVisible();
+        // By a class of the page that can be worked with: under a question asked at once, nothing else has a role.
+        await expect(page.locator('.strip-unit')).toBeVisible();
         return page;
       },
       crash() {
