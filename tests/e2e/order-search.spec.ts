@@ -2,15 +2,9 @@ import { writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Page } from '@playwright/test';
 import type { SearchReply } from '../../renderer/state/order-search';
-import { buildPart } from '../../shared/model/build-part';
-import { defaultShop } from '../../shared/model/catalogue/default-shop';
-import { buildEmptyPlan } from '../../shared/model/defaults';
-import { refreshLibrary } from '../../shared/model/plan-library';
 import { serializePlan } from '../../shared/model/serialize';
+import { buildLeverPlan } from '../unit/support/lever-plan';
 import { expect, readFigure, showView, test } from './support/planner';
-
-/** Levers of four lengths: more than is proven while typing, and less than the search beside the page may spend. */
-const LENGTHS = [61.3, 85, 108.7, 132.4];
 
 /** The search may take its time; the machine may be busy. */
 const SEARCHED = { timeout: 120_000 };
@@ -23,20 +17,8 @@ declare global {
 }
 
 function writePlan(folder: string): string {
-  const start = buildEmptyPlan({ units: 'mm', date: '', author: '', shop: defaultShop });
-  const parts = LENGTHS.map((length, index) =>
-    buildPart({
-      id: `lever-${index + 1}`,
-      name: `Lever ${index + 1}`,
-      length,
-      height: 20 + (index % 3),
-      thickness: 8,
-      quantity: 28 + ((index * 5) % 13),
-    }),
-  );
-  const plan = { ...start, parts, stock: { ...start.stock, materialId: 'material-4140-annealed' } };
   const path = join(folder, 'levers.kgplan');
-  writeFileSync(path, serializePlan(refreshLibrary(plan, defaultShop)));
+  writeFileSync(path, serializePlan(buildLeverPlan()));
   return path;
 }
 

@@ -6,6 +6,7 @@ import { defaultShop } from '../../../shared/model/catalogue/default-shop';
 import { setAtPath } from '../../../shared/model/edit';
 import type { Plan } from '../../../shared/model/plan';
 import { inchesToMm } from '../../../shared/units/exact';
+import { buildLeverPlan } from '../support/lever-plan';
 import { readSamplePlan } from '../support/sample-plans';
 
 const arms = readSamplePlan('hoist-arms');
@@ -286,6 +287,13 @@ const CASES: { code: string; severity: Severity; plan: Plan; fixed: boolean; say
       [['partsPerBlank'], { pinned: 4 }],
     ),
     fixed: false,
+  },
+  {
+    code: 'order-not-proven',
+    severity: 'note',
+    plan: buildLeverPlan(),
+    fixed: false,
+    says: /best cut found, not yet proven/,
   },
   { code: 'tighten-every-vise', severity: 'note', plan: arms, fixed: false },
   { code: 'bow-assumed', severity: 'note', plan: arms, fixed: false },
