@@ -1,8 +1,8 @@
 import { nextId } from '../../shared/model/next-id';
 import type { Part, RecordedResult } from '../../shared/model/plan';
-import type { BowMeasurement, Shop } from '../../shared/model/shop';
 import { useApp, useEvaluation, useKnownShop, usePlan, useShop } from '../state/hooks';
 import { Button } from '../ui/button';
+import { isBowKept, type MeasuredBow } from './kept-bow';
 import { ListEditor } from './list-editor';
 import { PlanLength, PlanSelect, PlanText } from './plan-fields';
 
@@ -67,7 +67,7 @@ function KeepInShop({ part, result }: { part: Part; result: RecordedResult }) {
   const known = useKnownShop();
   const { section } = useEvaluation();
   const bar = known.bars.find(({ id }) => id === section?.barId.value);
-  const measurement: Omit<BowMeasurement, 'id'> = {
+  const measurement: MeasuredBow = {
     date: result.date,
     materialId: plan.stock.materialId,
     sizeClassId: bar?.sizeClassId ?? '',
@@ -77,7 +77,7 @@ function KeepInShop({ part, result }: { part: Part; result: RecordedResult }) {
     sidesCut: result.sidesCut,
     note: result.note,
   };
-  if (isKept(shop, measurement)) return <span>kept in the shop</span>;
+  if (isBowKept(shop.bowMeasurements, measurement)) return <span>kept in the shop</span>;
   return (
     <Button
       className="small-button"
@@ -91,15 +91,5 @@ function KeepInShop({ part, result }: { part: Part; result: RecordedResult }) {
     >
       Keep in the shop
     </Button>
-  );
-}
-
-function isKept(shop: Shop, measurement: Omit<BowMeasurement, 'id'>): boolean {
-  return shop.bowMeasurements.some(
-    (kept) =>
-      kept.date === measurement.date &&
-      kept.bow === measurement.bow &&
-      kept.length === measurement.length &&
-      kept.materialId === measurement.materialId,
   );
 }
