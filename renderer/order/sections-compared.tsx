@@ -1,5 +1,6 @@
 import { useState } from 'react';
 import type { SectionRow } from '../../shared/engine/results';
+import { getMoneyDecimals } from '../../shared/units/currency';
 import { formatLength } from '../../shared/units/format';
 import { formatNumber } from '../../shared/units/format-number';
 import { formatQuantity } from '../../shared/units/quantity';
@@ -121,6 +122,7 @@ function SectionTable({ rows }: { rows: readonly SectionRow[] }) {
 function SectionLine({ row }: { row: SectionRow }) {
   const { documents, dialogs } = useApp();
   const { units } = usePlan();
+  const { currency } = useShop();
   const name = getSectionName(row);
   const take = (): void => documents.edit(`take the ${name} bar`, (plan) => takeSection(plan, row));
   return (
@@ -139,7 +141,7 @@ function SectionLine({ row }: { row: SectionRow }) {
       </td>
       <td className="is-number">{row.bars ?? '—'}</td>
       <td className="is-number">
-        <strong>{row.cost === null ? '—' : formatNumber(row.cost, { decimals: 2 })}</strong>
+        <strong>{row.cost === null ? '—' : formatNumber(row.cost, { decimals: getMoneyDecimals(currency) })}</strong>
       </td>
       <td className="is-number">{row.massKg === null ? '—' : formatQuantity(row.massKg, 'mass', units)}</td>
       <td className="is-number">

@@ -2,7 +2,7 @@ import type { HeadlineFigures } from '../../shared/engine/engine-results';
 import type { Figure } from '../../shared/engine/figure';
 import type { Evaluation } from '../../shared/evaluate';
 import type { Finding, Severity } from '../../shared/findings/finding';
-import { formatLength } from '../../shared/units/format';
+import { formatLength, formatMoney } from '../../shared/units/format';
 import { formatNumber } from '../../shared/units/format-number';
 import type { LengthUnits } from '../../shared/units/length-units';
 import { formatQuantity } from '../../shared/units/quantity';
@@ -127,7 +127,7 @@ const WHOLE_MONEY = 10_000;
 /** The figure's number as the strip shows it: lengths without their unit, which stands once at the strip's end. */
 export function formatFigure(figure: Figure, units: LengthUnits, currency: string): string {
   if (figure.kind === 'money' && figure.value >= WHOLE_MONEY) {
-    return `${formatNumber(figure.value, { decimals: 0 })} ${currency}`;
+    return formatMoney(figure.value, currency, 0);
   }
   return figure.kind === 'length'
     ? formatLength(figure.value, units)

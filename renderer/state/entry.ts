@@ -1,5 +1,5 @@
-import { echoBoth, formatLength } from '../../shared/units/format';
-import { formatNumber } from '../../shared/units/format-number';
+import { getMoneyDecimals } from '../../shared/units/currency';
+import { echoBoth, formatLength, formatMoney } from '../../shared/units/format';
 import type { LengthUnits } from '../../shared/units/length-units';
 import { type LengthOptions, parseLength } from '../../shared/units/parse-length';
 import { parseQuantity, type QuantityOptions } from '../../shared/units/parse-quantity';
@@ -52,10 +52,11 @@ export function getQuantityReader(
   options: QuantityEntryOptions = {},
 ): EntryReader {
   const money = options.currency === undefined ? {} : { currency: options.currency };
+  const decimals = getMoneyDecimals(options.currency ?? '');
   const unit = kind === 'money' ? (options.currency ?? '') : TYPED_UNITS[kind].bare[units];
   return {
     unit,
-    show: (value) => getBareFigure(value, kind, units),
+    show: (value) => (kind === 'money' ? formatMoney(value, '', decimals) : getBareFigure(value, kind, units)),
     echo: (value) => (isInBothSystems(kind) ? getBothSystems(value, kind) : formatQuantity(value, kind, units, money)),
     read(text) {
       if (options.mayBeEmpty && text.trim() === '') return { kind: 'cleared' };
@@ -80,7 +81,5 @@ function getBareFigure(value: number, kind: TypedKind, units: LengthUnits): stri
   const { bare, sizes } = TYPED_UNITS[kind];
   const figure = value / (sizes[getUnitKey(bare[units])] ?? 1);
   const wholeDigits = Math.max(1, Math.floor(Math.log10(Math.abs(figure) || 1)) + 1);
-  return kind === 'money'
-    ? formatNumber(figure, { decimals: 2 })
-    : String(Number(figure.toPrecision(Math.max(4, wholeDigits))));
+  return String(Number(figure.toPrecision(Math.max(4, wholeDigits))));
 }

@@ -6,9 +6,12 @@ import { SAME_LENGTH } from '../engine/rounding';
 import { getPinned } from '../model/choice';
 import type { BarOffer, Remnant } from '../model/shop';
 import type { NestInput, NestStock } from '../nest/types';
+import { getMoneyDecimals } from '../units/currency';
 
-/** Money is summed in hundredths of the shop's currency. */
-export const MINOR_PER_UNIT = 100;
+/** Into how many parts an amount is divided to be summed exactly: the currency's smallest unit, never coarser than a hundredth. */
+export function getMinorPerUnit({ shop }: EngineContext): number {
+  return 10 ** Math.max(2, getMoneyDecimals(shop.currency));
+}
 
 /** The saw's cut and what it costs at the ends of a bar, as the plan or the saw says, mm. */
 export function getCutting(context: EngineContext): BarCutting {
@@ -65,7 +68,10 @@ export function buildNestInput(context: EngineContext, bar: BarOffer, demands: r
         parts: count,
         choices: [{ partsPerBlank: 1, lengthNm: toExactLength(length) }],
       })),
-    stocks: [...buildNewStocks(context, bar), ...getRackFor(context, bar).map(buildRemnantStock)],
+    stocks: [
+      ...buildNewStocks(context, bar),
+      ...getRackFor(context, bar).map((remnant) => buildRemnantStock(context, remnant)),
+    ],
     kerfNm: toExactLength(cutting.kerf),
     ends: {
       squaringTrimNm: toExactLength(cutting.squaringTrim),
@@ -91,25 +97,32 @@ function buildNewStocks(context: EngineContext, bar: BarOffer): NestStock[] {
       id: getStockId('new', barLength.id),
       kind: 'new',
       lengthNm: toExactLength(barLength.length),
-      costMinor: getMinor(getBarPrice(bar, barLength, densityKgM3)),
+      costMinor: getMinor(context, getBarPrice(bar, barLength, densityKgM3)),
       worthMinor: 0,
       quantity: barLength.quantity === null ? null : Math.floor(barLength.quantity),
     }));
 }
 
-function buildRemnantStock(remnant: Remnant): NestStock {
+function buildRemnantStock(context: EngineContext, remnant: Remnant): NestStock {
   return {
     id: getStockId('remnant', remnant.id),
     kind: 'remnant',
     lengthNm: toExactLength(remnant.length),
     costMinor: 0,
-    worthMinor: getMinor(Math.max(0, remnant.worth)) ?? 0,
+    worthMinor: getMinor(context, Math.max(0, remnant.worth)) ?? 0,
     quantity: Math.floor(remnant.quantity),
   };
 }
 
 const MOST_MINOR = 1e13;
 
-function getMinor(price: number | null): number | null {
-  return price === null || !Number.isFinite(price) ? null : Math.min(MOST_MINOR, Math.round(price * MINOR_PER_UNIT));
+/** The price as it is summed, and paid: of whole minor units. */
+export function getPaidPrice(context: EngineContext, price: number | null): number | null {
+  const minor = getMinor(context, price);
+  return minor === null ? null : minor / getMinorPerUnit(context);
+}
+
+function getMinor(context: EngineContext, price: number | null): number | null {
+  if (price === null || !Number.isFinite(price)) return null;
+  return Math.min(MOST_MINOR, Math.round(price * getMinorPerUnit(context)));
 }

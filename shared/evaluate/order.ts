@@ -9,7 +9,7 @@ import type { NestProblem, NestResult } from '../nest/types';
 import { formatLength } from '../units/format';
 import type { CutBlanks } from './cut-blanks';
 import { buildBarUse, buildCutList } from './cut-list';
-import { getCutting, getRackFor, getStockId, MINOR_PER_UNIT } from './nest-job';
+import { getCutting, getMinorPerUnit, getPaidPrice, getRackFor, getStockId } from './nest-job';
 import { getAmounts } from './order-amounts';
 
 /**
@@ -31,7 +31,7 @@ export function computeOrder(
     purchase: buildPurchase(context, bar, nest),
     cost: isPriced ? getCostFigure(context, bar, nest) : null,
     priceKnown: !nest.problems.some((problem) => problem.code === 'price-missing') && nest.isPriced,
-    bound: isPriced ? nest.boundMinor / MINOR_PER_UNIT : null,
+    bound: isPriced ? nest.boundMinor / getMinorPerUnit(context) : null,
     proven: nest.isProven,
     provenForBlanks: isProvenForBlanks,
     problems: buildProblems(context, bar, nest),
@@ -39,7 +39,7 @@ export function computeOrder(
     ...amounts,
     totalBars: nest.barCount,
     loads: countLoads(blanks),
-    fewestLoads: getFewestLoads(fewest, countLoads(blanks)),
+    fewestLoads: getFewestLoads(context, fewest, countLoads(blanks)),
   };
 }
 
@@ -70,7 +70,7 @@ function getStockFacts(context: EngineContext, bar: BarOffer): Map<string, Stock
     facts.set(getStockId('new', barLength.id), {
       lengthId: barLength.id,
       length: barLength.length,
-      price: getBarPrice(bar, barLength, densityKgM3),
+      price: getPaidPrice(context, getBarPrice(bar, barLength, densityKgM3)),
     });
   }
   for (const remnant of getRackFor(context, bar)) {
@@ -103,14 +103,14 @@ function getCostFigure(context: EngineContext, bar: BarOffer, nest: NestResult):
     const kind = stockId.startsWith(getStockId('new', '')) ? 'bars' : 'remnants';
     return `${kind} of ${formatLength(facts.get(stockId)?.length ?? 0, context.units, { unit: true })}`;
   };
-  return getFigure('money', nest.costMinor / MINOR_PER_UNIT, {
+  return getFigure('money', nest.costMinor / getMinorPerUnit(context), {
     rule: nest.isProven
       ? 'Least cost of bars for all blanks, proven: no cheaper way to saw them exists'
       : 'Best cost found; no way can cost less than the bound',
     formula: 'cost = sum(count price)',
     inputs: [
       ...nest.stockUse.map((use) => getInput(getName(use.stockId), use.count, 'count')),
-      getInput('bound', nest.boundMinor / MINOR_PER_UNIT, 'money'),
+      getInput('bound', nest.boundMinor / getMinorPerUnit(context), 'money'),
       getTextInput('currency', context.shop.currency),
     ],
     source: 'prices as entered in the shop',
@@ -121,12 +121,16 @@ function countLoads(blanks: readonly LaidBlank[]): number {
   return blanks.reduce((sum, { count }) => sum + count, 0);
 }
 
-function getFewestLoads(fewest: CutBlanks['fewest'], loads: number): OrderResult['fewestLoads'] {
+function getFewestLoads(
+  context: EngineContext,
+  fewest: CutBlanks['fewest'],
+  loads: number,
+): OrderResult['fewestLoads'] {
   if (fewest === null || fewest.totals.partsMissing > 0 || countLoads(fewest.blanks) >= loads) return null;
   const { isPriced, costMinor, barCount } = fewest.totals;
   return {
     loads: countLoads(fewest.blanks),
-    cost: isPriced ? costMinor / MINOR_PER_UNIT : null,
+    cost: isPriced ? costMinor / getMinorPerUnit(context) : null,
     bars: barCount,
   };
 }

@@ -16,7 +16,7 @@ import { formatLength } from '../units/format';
 import { getBarMeasure } from './bar-measure';
 import type { BlankRoom } from './gang-planner';
 import { judgeSection } from './judge-section';
-import { buildNestInput, MINOR_PER_UNIT } from './nest-job';
+import { buildNestInput, getMinorPerUnit } from './nest-job';
 import { getNestTotals } from './nest-memo';
 import type { PlanJob } from './plan-job';
 import { getFit, isThickEnough } from './section-fit';
@@ -93,7 +93,7 @@ function tryBar(job: PlanJob, option: SectionOption, isInHand: boolean): Section
       seat: setup === null ? '' : getSeatWords(job, setup),
       shelfDepth: setup?.seat.choice.value.kind === 'shelf' ? setup.seat.shelfDepth.value : 0,
       holdFactor,
-      cost: totals?.isPriced === true ? totals.costMinor / MINOR_PER_UNIT : null,
+      cost: totals?.isPriced === true ? totals.costMinor / getMinorPerUnit(job.context) : null,
       massKg: totals === null ? null : (section.massKgPerM * totals.newBarsNm) / 1e9,
       yieldToPart: totals === null ? null : getYieldToPart(section, job.layouts.get(blanks).partsMm3, totals),
       bars: totals?.barCount ?? null,

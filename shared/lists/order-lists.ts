@@ -1,5 +1,6 @@
 import type { BarUse, CutListLine, OrderResult } from '../engine/results';
 import type { Shop } from '../model/shop';
+import { getMoneyDecimals } from '../units/currency';
 import { formatLength } from '../units/format';
 import type { LengthUnits } from '../units/length-units';
 import { formatListLength, formatListNumber, type ListStyle } from './list-style';
@@ -68,7 +69,8 @@ export function buildPurchaseRows(order: OrderResult, shop: Shop, style: ListSty
     `Price of one${money}`,
     `Price${money}`,
   ];
-  const show = (amount: number | null): string => (amount === null ? '' : formatListNumber(amount, style, 2));
+  const show = (amount: number | null): string =>
+    amount === null ? '' : formatListNumber(amount, style, getMoneyDecimals(shop.currency));
   const rows = order.purchase.map(({ barId, length, count, unitCost, cost }) => {
     const bar = shop.bars.find(({ id }) => id === barId);
     const material = shop.materials.find(({ id }) => id === bar?.materialId);

@@ -1,3 +1,4 @@
+import { getMoneyDecimals } from './currency';
 import { mmToInches } from './exact';
 import { formatNumber, getDecimalsForThreeDigits, NO_VALUE } from './format-number';
 import type { LengthUnits } from './length-units';
@@ -196,11 +197,11 @@ export function formatRatio(ratio: number): string {
 }
 
 /**
- * An amount of money with two decimals and the plan's own currency label: a sign stands before the
+ * An amount of money with the currency's decimals and the plan's own label of it: a sign stands before the
  * figure (`$38.00`), a word or code after it (`38.00 EUR`).
  */
-export function formatMoney(amount: number, currency = ''): string {
-  const figure = formatNumber(amount, { decimals: 2 });
+export function formatMoney(amount: number, currency = '', decimals = getMoneyDecimals(currency)): string {
+  const figure = formatNumber(amount, { decimals });
   const label = currency.trim();
   if (label === '' || figure === NO_VALUE) {
     return figure;

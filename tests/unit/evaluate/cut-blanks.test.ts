@@ -209,3 +209,24 @@ describe('sizes of blanks chosen together with the cutting', () => {
     expect(order?.bound ?? Number.NaN).toBeLessThanOrEqual(order?.cost?.value ?? Number.NaN);
   });
 });
+
+describe('money', () => {
+  const job = buildJob({
+    parts: [{ length: 180, quantity: 30 }],
+    bars: [{ length: 1000, price: 1.235 }],
+    travel: 400,
+    gap: 3,
+    ends: 4,
+  });
+
+  it.each(['KWD', 'JPY', 'EUR'])(
+    'in %s is summed to the smallest unit the currency has, never coarser than a hundredth',
+    (currency) => {
+      const { order } = evaluateScenario({ ...job, shop: { ...job.shop, currency } });
+      const bars = order?.purchase[0]?.count ?? 0;
+      expect(bars).toBeGreaterThan(1);
+      expect(order?.cost?.value).toBeCloseTo(bars * (currency === 'KWD' ? 1.235 : 1.24), 9);
+      expect(order?.purchase[0]?.cost).toBeCloseTo(order?.cost?.value ?? 0, 9);
+    },
+  );
+});

@@ -52,6 +52,16 @@ describe('a field of another kind', () => {
     expect([reader.show(value), reader.unit]).toEqual([shown, unit]);
   });
 
+  test.each([
+    ['JPY', 1250, '1250'],
+    ['KWD', 12.5, '12.500'],
+    ['club crowns', 12.5, '12.50'],
+  ])('shows %s with the decimals of that currency, and reads them back', (currency, price, shown) => {
+    const reader = getQuantityReader('money', 'mm', { currency });
+    expect(reader.show(price)).toBe(shown);
+    expect(reader.read(shown)).toMatchObject({ kind: 'value', value: price });
+  });
+
   test('reads the other system’s unit', () => {
     expect(getQuantityReader('force', 'in').read('20 kN')).toMatchObject({ kind: 'value', value: 20_000 });
   });
