@@ -12,9 +12,15 @@ export function readKeptView(): Partial<KeptView> {
   }
 }
 
-export function keepView({ theme, leftOpen, rightOpen }: ViewState): void {
+/** Keeps what the user chose; a panel folded only for want of room counts as open. */
+export function keepView({ theme, leftOpen, rightOpen, foldedForRoom }: ViewState): void {
+  const kept: KeptView = {
+    theme,
+    leftOpen: leftOpen || foldedForRoom === 'left',
+    rightOpen: rightOpen || foldedForRoom === 'right',
+  };
   try {
-    localStorage.setItem(KEY, JSON.stringify({ theme, leftOpen, rightOpen } satisfies KeptView));
+    localStorage.setItem(KEY, JSON.stringify(kept));
   } catch {
     // A browser that keeps nothing loses the theme, no work.
   }

@@ -23,6 +23,8 @@ export interface ViewState {
   /** Side panels of the Bench. */
   readonly leftOpen: boolean;
   readonly rightOpen: boolean;
+  /** The side panel that is folded only because the window is narrow; the user wants it open. */
+  readonly foldedForRoom: 'left' | 'right' | null;
   /** Sections of the setup panel that stand open. */
   readonly setupOpen: readonly string[];
   /** What is selected on the Bench and in the lists, the last one first. */
@@ -66,6 +68,7 @@ const FIRST_VIEW: ViewState = {
   theme: 'system',
   leftOpen: true,
   rightOpen: true,
+  foldedForRoom: null,
   setupOpen: ['parts'],
   selection: [],
   pointedAt: [],
