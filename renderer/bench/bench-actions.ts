@@ -37,6 +37,8 @@ export interface BenchAction {
   readonly label: (context: BenchActionContext) => string;
   /** Key while the Bench has the focus, as it is printed: `Delete`, `Mod+D`. */
   readonly key: string;
+  /** True where it needs nothing selected: its key works wherever the focus is, text fields apart. */
+  readonly isForAll?: boolean;
   /** Where it makes no sense it is not offered. */
   readonly isOffered: (context: BenchActionContext) => boolean;
   readonly perform: (context: BenchActionContext) => void;
@@ -164,6 +166,7 @@ export const BENCH_ACTIONS: readonly BenchAction[] = [
     id: 'bench.selectAlike',
     label: ({ first }) => (first?.kind === 'vise' ? 'Select all vises' : 'Select all parts on the bar'),
     key: 'Mod+A',
+    isForAll: true,
     isOffered: () => true,
     perform: ({ app, session, setting: { scene }, first }) => {
       const alike: FeatureRef[] =

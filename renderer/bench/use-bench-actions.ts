@@ -1,7 +1,7 @@
 import { useEffect } from 'react';
 import type { Action } from '../state/actions';
 import type { App } from '../state/app';
-import { useApp } from '../state/hooks';
+import { useApp, useView } from '../state/hooks';
 import { BENCH_ACTIONS, type BenchAction } from './bench-actions';
 import { getActionContext } from './bench-keys';
 import type { BenchSession } from './bench-session';
@@ -12,23 +12,26 @@ import { useBenchSession } from './use-bench';
 export function useBenchActions(): void {
   const app = useApp();
   const session = useBenchSession();
+  const isShown = useView(({ tab }) => tab === 'bench');
   useEffect(() => {
-    const offered = BENCH_ACTIONS.map((action) => buildAppAction(action, session));
+    const offered = BENCH_ACTIONS.map((action) => buildAppAction(action, session, isShown));
     return app.actions.add([...offered, ...getViewActions(session)]);
-  }, [app, session]);
+  }, [app, session, isShown]);
 }
 
-function buildAppAction(action: BenchAction, session: BenchSession): Action<App> {
+function buildAppAction(action: BenchAction, session: BenchSession, isShown: boolean): Action<App> {
+  const { isForAll = false } = action;
   return {
     id: action.id,
     group: 'Bench',
+    ...(isForAll && isShown ? { shortcuts: [action.key], inFields: false } : {}),
     label: (app) => {
       const context = getActionContext(app, session);
       return context === null ? action.id : action.label(context);
     },
     isEnabled: (app) => {
       const context = getActionContext(app, session);
-      return context?.first != null && action.isOffered(context);
+      return context !== null && (isForAll || context.first !== null) && action.isOffered(context);
     },
     perform: (app) => {
       const context = getActionContext(app, session);

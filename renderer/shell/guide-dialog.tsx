@@ -28,6 +28,7 @@ const STEPS: readonly { title: string; text: string }[] = [
 const KEYS: readonly (readonly [string, string])[] = [
   ['Ctrl K', 'every command'],
   ['Ctrl Z, Ctrl Shift Z', 'undo, redo'],
+  ['Ctrl A', 'on the Bench: every part on the bar, or every vise'],
   ['Alt C', 'two variants side by side'],
   ['Alt 1 … Alt 5', 'the five views'],
   ['Alt P', 'switch a field between auto and pinned'],

@@ -33,5 +33,8 @@ export function useShortcuts(): void {
 function isHeard(action: Action<App>, { target }: KeyboardEvent, isDialogOpen: boolean): boolean {
   if (action.inFields === true) return true;
   if (isDialogOpen) return false;
-  return !isTextField(target) || action.shortcuts?.some((keys) => keys.startsWith('Mod+')) === true;
+  return (
+    !isTextField(target) ||
+    (action.inFields !== false && action.shortcuts?.some((keys) => keys.startsWith('Mod+')) === true)
+  );
 }

@@ -10,7 +10,7 @@ export interface Action<Context> {
   readonly group: string;
   /** Such as `Mod+Shift+Z`; `Mod` is Ctrl, or Cmd on a Mac. The first is shown. */
   readonly shortcuts?: readonly string[];
-  /** True when the shortcut works while a text field has the focus. */
+  /** Whether the shortcut works while a text field has the focus; where it is not said, only those with `Mod` do. */
   readonly inFields?: boolean;
   readonly isEnabled?: (context: Context) => boolean;
   readonly perform: (context: Context) => void;

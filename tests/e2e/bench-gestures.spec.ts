@@ -1,7 +1,7 @@
 import AxeBuilder from '@axe-core/playwright';
 import type { Locator, Page } from '@playwright/test';
 import { dragBy, getFeature, inch, openChanged, pinVises, readPlace, readScale, readUndo } from './support/bench';
-import { expect, test } from './support/planner';
+import { expect, getSample, openSetup, test } from './support/planner';
 import { createTouch } from './support/touch';
 
 async function getBox(thing: Locator): Promise<{ x: number; y: number; width: number; height: number }> {
@@ -202,6 +202,30 @@ test.describe('looking', () => {
 });
 
 test.describe('several at once', () => {
+  test('Ctrl+A takes every part wherever the focus is, but leaves a text field its own', async ({ planner }) => {
+    const page = await planner.open(getSample('hoist-arms'));
+    const parts = page.locator('.bench-feature[data-feature^="part:"]');
+    const selected = page.locator('.bench-feature[data-feature^="part:"][aria-pressed="true"]');
+    await expect(parts.first()).toBeAttached();
+    await page.getByRole('tab', { name: 'Bench', exact: true }).focus();
+    await page.keyboard.press('Control+a');
+    await expect(selected).toHaveCount(await parts.count());
+    await page.getByRole('button', { name: 'Menu', exact: true }).focus();
+    await page.keyboard.press('Control+k');
+    await page.getByRole('combobox', { name: 'Find a command' }).fill('select all');
+    await expect(page.getByRole('option', { name: 'Select all parts on the bar' })).toContainText('Ctrl+A');
+    await page.keyboard.press('Escape');
+    await parts.first().focus();
+    await page.keyboard.press('Escape');
+    await expect(selected).toHaveCount(0);
+    await openSetup(page, 'Holding');
+    const field = page.getByRole('complementary', { name: 'Setup' }).locator('input[type="text"]:enabled').first();
+    await field.focus();
+    await page.keyboard.press('Control+a');
+    expect(await field.evaluate((input: HTMLInputElement) => input.selectionEnd === input.value.length)).toBe(true);
+    await expect(selected).toHaveCount(0);
+  });
+
   test('clicks with Shift gather vises, a drag takes them all, and Ctrl+A takes every one', async ({ planner }) => {
     const page = await openChanged(planner, pinVises);
     const [one, other, third] = [0, 1, 2].map((index) => getFeature(page, `vise:${index}`)) as [
