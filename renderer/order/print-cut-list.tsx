@@ -2,7 +2,7 @@ import { useEffect, useMemo, useState } from 'react';
 import { createPortal } from 'react-dom';
 import { buildCutListPages } from '../../shared/drawing/sheet/build-cut-list';
 import { computePaper } from '../../shared/drawing/sheet/sheet-choice';
-import { SheetPagePicture } from '../sheet/sheet-page-picture';
+import { SheetPages } from '../sheet/sheet-pages';
 import { useEvaluation, useFiles, usePlan, useShop } from '../state/hooks';
 import { Button } from '../ui/button';
 import { Icon } from '../ui/icon';
@@ -40,18 +40,7 @@ function CutListPages({ onPrinted }: { onPrinted: () => void }) {
     };
   }, [onPrinted]);
   return createPortal(
-    <ol className="sheet-pages cut-list-pages" aria-hidden="true">
-      {pages.map((page, index) => (
-        <SheetPagePicture
-          // biome-ignore lint/suspicious/noArrayIndexKey: a page is known by its place in the list.
-          key={index}
-          page={page}
-          number={index + 1}
-          count={pages.length}
-          paper={computePaper(plan).value}
-        />
-      ))}
-    </ol>,
+    <SheetPages className="cut-list-pages" pages={pages} paper={computePaper(plan).value} aria-hidden="true" />,
     document.body,
   );
 }

@@ -13,7 +13,7 @@ import { Button } from '../ui/button';
 import { Icon } from '../ui/icon';
 import { SelectField } from '../ui/select-field';
 import { Checkbox, Segments } from '../ui/toggle';
-import { SheetPagePicture } from './sheet-page-picture';
+import { SheetPages } from './sheet-pages';
 import { SheetWords } from './sheet-words';
 
 const PAPER_OPTIONS = (Object.keys(PAPERS) as PaperSize[]).map((id) => ({ id, label: PAPERS[id].name }));
@@ -65,7 +65,18 @@ export function SheetView() {
           </span>
           <ExportButtons isDisabled={isEmpty} />
         </div>
-        {isEmpty ? <p className="empty">{NO_SHEET}</p> : <Pages pages={pages} zoom={zoom} paper={paper.value} />}
+        {isEmpty ? (
+          <p className="empty">{NO_SHEET}</p>
+        ) : (
+          <SheetPages
+            className={`is-zoom-${zoom}`}
+            pages={pages}
+            paper={paper.value}
+            aria-label="Pages of the sheet"
+            // What scrolls has to be reachable by keyboard.
+            tabIndex={0}
+          />
+        )}
       </div>
     </div>
   );
@@ -97,24 +108,6 @@ function ScaleField(props: ScaleFieldProps) {
       />
       <ChoiceMark {...control} label={props.label} decided={props.decided} show={getScaleText} />
     </div>
-  );
-}
-
-function Pages({ pages, zoom, paper }: { pages: readonly SheetPage[]; zoom: Zoom; paper: PaperSize }) {
-  return (
-    // biome-ignore lint/a11y/noNoninteractiveTabindex: what scrolls has to be reachable by keyboard.
-    <ol className={`sheet-pages is-zoom-${zoom}`} aria-label="Pages of the sheet" tabIndex={0}>
-      {pages.map((page, index) => (
-        <SheetPagePicture
-          // biome-ignore lint/suspicious/noArrayIndexKey: a page is known by its place in the sheet.
-          key={index}
-          page={page}
-          number={index + 1}
-          count={pages.length}
-          paper={paper}
-        />
-      ))}
-    </ol>
   );
 }
 
