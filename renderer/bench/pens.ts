@@ -1,3 +1,4 @@
+import type { ResolvedTheme } from '../ui/theme';
 import { type Ink, readInk } from './draw/ink';
 import { createHatchTiles, type HatchTiles } from './draw/konva-sink';
 
@@ -20,9 +21,8 @@ export function getDpr(): number {
   return window.devicePixelRatio || 1;
 }
 
-/** Reads the page's colours in the theme in force. */
-export function createPens(remPx: number, dpr: number): Pens {
-  const ink = readInk();
+export function createPens(theme: ResolvedTheme, remPx: number, dpr: number): Pens {
+  const ink = readInk(theme);
   const pxPerPaperMm = getPxPerPaperMm(remPx);
   return { ink, pxPerPaperMm, dpr, tiles: createHatchTiles(ink, pxPerPaperMm, dpr) };
 }

@@ -66,10 +66,9 @@ export function usePens(remPx: number): Pens {
   const dpr = useDevicePixelRatio();
   const fonts = useFontsReady();
   return useMemo(() => {
-    // The theme and the fonts are read from the page, not passed in: what is made depends on them all the same.
-    void theme;
+    // The fonts are read from the page, not passed in: what is made depends on them all the same.
     void fonts;
-    return createPens(remPx, dpr);
+    return createPens(theme, remPx, dpr);
   }, [theme, fonts, remPx, dpr]);
 }
 

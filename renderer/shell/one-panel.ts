@@ -1,9 +1,7 @@
 import { useEffect } from 'react';
 import { useApp } from '../state/hooks';
 import type { ViewState } from '../state/view';
-
-/** Two panels beside the canvas would leave no room for it. */
-const NARROW = '(max-width: 68rem)';
+import { NARROW } from './open-panels';
 
 type Panels = Pick<ViewState, 'leftOpen' | 'rightOpen' | 'foldedForRoom'>;
 

@@ -30,7 +30,7 @@ export function buildFrame(room: HTMLElement, { leftOpen, rightOpen }: OpenPanel
     'div',
     'bench-page',
     buildPanel('left', leftOpen),
-    build('div', 'bench-centre', room),
+    build('div', 'bench-centre', build('div', 'bench-board', build('div', 'bench-stock'), room)),
     buildPanel('right', rightOpen),
   );
   const frame = build(

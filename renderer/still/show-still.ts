@@ -25,12 +25,13 @@ export function showStill(root: HTMLElement, { opened, shop, evaluation }: Start
   const setting = getSetting(subject);
   if (setting === null) return null;
   const kept = readKeptView();
-  applyTheme(resolveTheme(kept.theme ?? 'system'));
+  const theme = resolveTheme(kept.theme ?? 'system');
+  applyTheme(theme);
   const bench = build('section', 'bench');
   root.replaceChildren(buildFrame(bench, getFirstPanels(kept)));
   const remPx = readRemPx();
   const room = readRoom(bench);
-  const pens = createPens(remPx, getDpr());
+  const pens = createPens(theme, remPx, getDpr());
   const arrangement = computeArrangement(subject, room, remPx, pens.pxPerPaperMm);
   const panes = PANES.map((pane) => buildPane(pane, subject, arrangement, pens, getHeadingHeight(remPx)));
   const draw = (): void => {

@@ -69,8 +69,8 @@ const DARK_HATCH = 'rgb(20 24 30 / 0.42)';
 const LIGHT_HATCH = 'rgb(255 255 255 / 0.3)';
 
 /** Reads the page's colours; to be read again when the theme changes. */
-export function readInk(): Ink {
-  const tokens = readPalette(TOKENS);
+export function readInk(theme: 'light' | 'dark'): Ink {
+  const tokens = readPalette(TOKENS, theme);
   const entries = Object.entries(GROUNDS) as [Fill, DrawToken | null][];
   const grounds = Object.fromEntries(entries.map(([fill, token]) => [fill, token === null ? null : tokens[token]]));
   const hatches = Object.fromEntries(
