@@ -12,6 +12,7 @@ import { getFeatures } from './features';
 import { getFindingAnchors } from './finding-anchors';
 import type { Setting } from './gestures/mover';
 import { getPxPerPaperMm, type Pens, readRemPx, readRoom } from './pens';
+import { StockStrip } from './stock-strip';
 import { BenchContext, useBench, useBenchSession, usePens, useSetting, useSubject, useViews } from './use-bench';
 import { useBenchActions } from './use-bench-actions';
 import { SectionPlace, ZoomButtons } from './view-tools';
@@ -21,7 +22,10 @@ export function BenchView() {
   const app = useApp();
   return (
     <BenchContext value={getBenchSession(app)}>
-      <BenchRoom />
+      <div className="bench-board">
+        <StockStrip />
+        <BenchRoom />
+      </div>
     </BenchContext>
   );
 }

@@ -257,6 +257,28 @@ describe('A bar with its cuts', () => {
   });
 });
 
+describe('A bar with one of its blanks pointed at', () => {
+  it('has an arrow head over the middle of each of them, a wide outline and a bold name, and the others have not', () => {
+    const { evaluation } = getDrawn('hoist-arms');
+    const bar = evaluation.order?.bars[0];
+    const marked = bar?.lines.find((line) => line.kind === 'blank')?.blankTemplateId ?? '';
+    if (!bar || marked === '') {
+      throw new Error('The sample has no order.');
+    }
+    const view = buildBarCuts(bar, { mmPerPaperMm: 4, units: 'in', dimensions: false, barHeight: 5, marked });
+    const own = bar.lines.filter((line) => line.blankTemplateId === marked);
+    expect(own.length).toBeLessThan(bar.lines.filter((line) => line.kind === 'blank').length);
+    const middles = (marks: readonly (PathMark | TextMark)[]): number[] =>
+      marks.map((mark) => measureBounds([mark])).map(({ left, right }) => Number(((left + right) / 2).toFixed(6)));
+    const wanted = own.map(({ from, to }) => Number(((from + to) / 2).toFixed(6)));
+    const paths = getPaths(view, 'bar');
+    expect(middles(paths.filter((mark) => mark.fill === 'ink'))).toEqual(wanted);
+    expect(middles(paths.filter((mark) => mark.fill === 'barFace' && mark.pen === 'wide'))).toEqual(wanted);
+    const bold = view.marks.filter((mark): mark is TextMark => mark.kind === 'text' && mark.weight === 'semibold');
+    expect(bold.map((mark) => mark.at.x)).toEqual(own.map(({ from, to }) => (from + to) / 2));
+  });
+});
+
 describe('The drawing set as DXF', () => {
   it('holds the views in true size to the micrometre', () => {
     const { plan, evaluation, shop } = getDrawnOnShelf();
