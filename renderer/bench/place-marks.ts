@@ -10,10 +10,12 @@ export interface PlacedMark {
 }
 
 /** Half a mark's sign, and room for the count behind it, px at the usual text size. */
-const HALF_PX = 9;
-const COUNT_PX = 16;
+const HALF_PX = 9.5;
+const COUNT_PX = { edge: 7, digit: 7 };
 const OFF_EDGE_PX = 2;
 const USUAL_REM_PX = 16;
+/** No further than this from its own place does a mark go to lie over no text, px at the usual text size. */
+const NEAR_PX = 90;
 
 /** From the corner of the thing to its mark, px at the usual text size: off the thing, then further and further round it. */
 const OFFSETS: readonly Point[] = [
@@ -54,32 +56,98 @@ export interface MarkRoom {
   readonly remPx: number;
 }
 
-/** Marks beside what they are about, where they lie over no text and over none of each other if there is such a place. */
+/**
+ * Marks beside what they are about: over no text where there is such a place near by, and over none of each other nor out
+ * of the pane where it has room for one more at all.
+ */
 export function placeMarks(
   anchors: readonly FindingAnchor[],
   { view, camera, pane, remPx }: MarkRoom,
 ): readonly PlacedMark[] {
   const scale = remPx / USUAL_REM_PX;
-  const half = HALF_PX * scale;
-  const count = COUNT_PX * scale;
-  const taken: Box[] = getTexts(view).map((bounds) => toBox(bounds, camera));
+  const labels = getTexts(view).map((bounds) => toBox(bounds, camera));
+  const taken: Box[] = [];
   return anchors.flatMap((anchor): PlacedMark[] => {
     const corner = toScreen(camera, anchor);
     if (isOutside(corner, pane)) return [];
-    const places = OFFSETS.map(({ x, y }) =>
-      keepInside({ x: corner.x + x * scale, y: corner.y + y * scale }, pane, half + OFF_EDGE_PX),
-    );
-    const getOwn = ({ x, y }: Point): Box => ({
-      left: x - half,
-      right: x + half + (anchor.findings.length > 1 ? count : 0),
-      top: y - half,
-      bottom: y + half,
-    });
-    const free = places.find((at) => !taken.some((box) => overlaps(box, getOwn(at))));
-    const at = free ?? places[0] ?? corner;
-    taken.push(getOwn(at));
+    const own = getOwnBox(anchor, scale);
+    const inside = getInside(own, pane);
+    const places = OFFSETS.map(({ x, y }) => keepIn({ x: corner.x + x * scale, y: corner.y + y * scale }, inside));
+    const [usual = keepIn(corner, inside)] = places;
+    const near = getAround(usual, NEAR_PX * scale, inside);
+    const at =
+      places.find((place) => isFree(own, place, labels) && isFree(own, place, taken)) ??
+      findFree(own, usual, near, [...labels.filter((box) => overlaps(box, getCovered(near, own))), ...taken]) ??
+      findFree(own, usual, inside, taken) ??
+      usual;
+    taken.push(moveBox(own, at));
     return [{ anchor, at }];
   });
+}
+
+/** A mark about the middle of its sign. */
+function getOwnBox({ findings }: FindingAnchor, scale: number): Box {
+  const half = HALF_PX * scale;
+  const count = COUNT_PX.edge + COUNT_PX.digit * String(findings.length).length;
+  return { left: -half, right: half + (findings.length > 1 ? count * scale : 0), top: -half, bottom: half };
+}
+
+/** Where the middle of a mark's sign may lie for all of the mark to be in the pane. */
+function getInside(own: Box, { width, height }: Size): Box {
+  return {
+    left: OFF_EDGE_PX - own.left,
+    right: width - OFF_EDGE_PX - own.right,
+    top: OFF_EDGE_PX - own.top,
+    bottom: height - OFF_EDGE_PX - own.bottom,
+  };
+}
+
+/**
+ * The free place nearest to the one wanted. Where there is any, there is one that touches what is taken or the limits on
+ * two sides, so that no other place needs to be tried.
+ */
+function findFree(own: Box, wanted: Point, limits: Box, taken: readonly Box[]): Point | null {
+  const isWithin = (value: number, from: number, to: number): boolean => value >= from && value <= to;
+  const xs = [
+    wanted.x,
+    limits.left,
+    limits.right,
+    ...taken.flatMap((box) => [box.left - own.right, box.right - own.left]),
+  ];
+  const ys = [
+    wanted.y,
+    limits.top,
+    limits.bottom,
+    ...taken.flatMap((box) => [box.top - own.bottom, box.bottom - own.top]),
+  ];
+  const rows = ys.filter((y) => isWithin(y, limits.top, limits.bottom));
+  const getDistance = ({ x, y }: Point): number => Math.hypot(x - wanted.x, y - wanted.y);
+  return (
+    xs
+      .filter((x) => isWithin(x, limits.left, limits.right))
+      .flatMap((x) => rows.map((y) => ({ x, y })))
+      .toSorted((a, b) => getDistance(a) - getDistance(b))
+      .find((place) => isFree(own, place, taken)) ?? null
+  );
+}
+
+function isFree(own: Box, at: Point, taken: readonly Box[]): boolean {
+  const box = moveBox(own, at);
+  return !taken.some((other) => overlaps(other, box));
+}
+
+/** All that a mark may cover whose sign lies within limits. */
+function getCovered(limits: Box, own: Box): Box {
+  return {
+    left: limits.left + own.left,
+    right: limits.right + own.right,
+    top: limits.top + own.top,
+    bottom: limits.bottom + own.bottom,
+  };
+}
+
+function moveBox({ left, right, top, bottom }: Box, { x, y }: Point): Box {
+  return { left: left + x, right: right + x, top: top + y, bottom: bottom + y };
 }
 
 function getTexts(view: View): readonly Bounds[] {
@@ -96,17 +164,35 @@ function toBox(bounds: Bounds, camera: Camera): Box {
   return { left: upper.x, top: upper.y, right: lower.x, bottom: lower.y };
 }
 
+/** Less than this is touching, px: sums of fractions do not come out exactly. */
+const TOUCHING_PX = 1e-6;
+
 function overlaps(one: Box, other: Box): boolean {
-  return one.left < other.right && one.right > other.left && one.top < other.bottom && one.bottom > other.top;
+  return (
+    one.left < other.right - TOUCHING_PX &&
+    one.right > other.left + TOUCHING_PX &&
+    one.top < other.bottom - TOUCHING_PX &&
+    one.bottom > other.top + TOUCHING_PX
+  );
 }
 
 function isOutside({ x, y }: Point, { width, height }: Size): boolean {
   return x < -OFF_EDGE_PX || y < -OFF_EDGE_PX || x > width + OFF_EDGE_PX || y > height + OFF_EDGE_PX;
 }
 
-function keepInside({ x, y }: Point, { width, height }: Size, margin: number): Point {
+function keepIn({ x, y }: Point, limits: Box): Point {
   return {
-    x: Math.max(margin, Math.min(x, width - margin)),
-    y: Math.max(margin, Math.min(y, height - margin)),
+    x: Math.max(limits.left, Math.min(x, limits.right)),
+    y: Math.max(limits.top, Math.min(y, limits.bottom)),
+  };
+}
+
+/** What lies within a distance of a place and within the limits. */
+function getAround({ x, y }: Point, distance: number, limits: Box): Box {
+  return {
+    left: Math.max(limits.left, x - distance),
+    right: Math.min(limits.right, x + distance),
+    top: Math.max(limits.top, y - distance),
+    bottom: Math.min(limits.bottom, y + distance),
   };
 }

@@ -1,3 +1,4 @@
+import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { toScreen } from '../../../renderer/bench/camera';
 import type { FindingAnchor } from '../../../renderer/bench/finding-anchors';
@@ -60,9 +61,7 @@ describe('marks of findings', () => {
     });
     for (const [index, box] of boxes.entries()) {
       for (const other of [...labels, ...boxes.slice(index + 1)]) {
-        const meets =
-          box.left < other.right && box.right > other.left && box.top < other.bottom && box.bottom > other.top;
-        expect(meets).toBe(false);
+        expect(meets(box, other)).toBe(false);
       }
     }
   });
@@ -74,4 +73,65 @@ describe('marks of findings', () => {
     expect(marks[0]?.at.x).toBeLessThanOrEqual(pane.width - 9);
     expect(marks[0]?.at.y).toBeGreaterThanOrEqual(9);
   });
+
+  it('never overlap nor leave the pane, wherever and however many they are, while there is room', () => {
+    const anchorAt = fc.record({
+      x: fc.double({ min: 0, max: 200, noNaN: true }),
+      y: fc.double({ min: 0, max: 100, noNaN: true }),
+      count: fc.constantFrom(1, 1, 2, 9, 14),
+    });
+    // Crowds about one corner are what a plan with many faults has.
+    const crowd = fc.record({ at: anchorAt, size: fc.integer({ min: 1, max: 8 }) });
+    const label = fc.record({
+      x: fc.double({ min: 0, max: 200, noNaN: true }),
+      y: fc.double({ min: 0, max: 100, noNaN: true }),
+    });
+    const crowds = fc.array(crowd, { maxLength: 3 });
+    fc.assert(
+      fc.property(crowds, fc.array(label, { maxLength: 60 }), fc.constantFrom(16, 21), (places, labels, remPx) => {
+        const view = buildView(labels.map(({ x, y }) => buildText(x, y)));
+        const anchors = places.flatMap(({ at, size }) =>
+          Array.from({ length: size }, (_, index) => buildAnchor(at.x + index * 0.1, at.y, at.count)),
+        );
+        // 24 marks stop at most a quarter of this pane to one more.
+        const wide = { width: 900, height: 600 };
+        const scale = remPx / 16;
+        const boxes = placeMarks(anchors, { view, camera, pane: wide, remPx }).map(({ anchor, at }) => ({
+          left: at.x - 9 * scale,
+          right: at.x + (9 + getCountPx(anchor.findings.length)) * scale,
+          top: at.y - 9 * scale,
+          bottom: at.y + 9 * scale,
+        }));
+        expect(boxes).toHaveLength(anchors.length);
+        for (const [index, box] of boxes.entries()) {
+          expect(box.left).toBeGreaterThanOrEqual(0);
+          expect(box.top).toBeGreaterThanOrEqual(0);
+          expect(box.right).toBeLessThanOrEqual(wide.width);
+          expect(box.bottom).toBeLessThanOrEqual(wide.height);
+          expect(boxes.slice(index + 1).filter((other) => meets(box, other))).toEqual([]);
+        }
+      }),
+    );
+  });
+
+  it('go to the last gap of a pane with room for one row of them', () => {
+    const anchors = Array.from({ length: 3 }, () => buildAnchor(0, 100));
+    const row = { width: 76, height: 23 };
+    const places = placeMarks(anchors, { view: buildView([]), camera, pane: row, remPx: 16 }).map(({ at }) => at);
+    expect(places.map(({ y }) => y)).toEqual([11.5, 11.5, 11.5]);
+    expect(places.map(({ x }) => x)).toEqual([11.5, 44, 63]);
+  });
 });
+
+/** What a count takes behind its sign, px at the usual text size: digits of 6.6 px with 4 px about them. */
+const getCountPx = (count: number): number => (count > 1 ? 4 + 6.6 * String(count).length : 0);
+
+interface Box {
+  left: number;
+  right: number;
+  top: number;
+  bottom: number;
+}
+
+const meets = (box: Box, other: Box): boolean =>
+  box.left < other.right && box.right > other.left && box.top < other.bottom && box.bottom > other.top;
