@@ -1,5 +1,5 @@
 import type Konva from 'konva';
-import { useCallback, useEffect, useMemo, useRef } from 'react';
+import { useCallback, useEffect, useLayoutEffect, useMemo, useRef } from 'react';
 import { Layer, Shape, Stage } from 'react-konva';
 import type { View } from '../../shared/drawing/marks';
 import { useApp } from '../state/hooks';
@@ -33,10 +33,12 @@ export function BenchCanvas({ pane, view, setting, rect, camera, pens }: BenchCa
   const { store } = useBenchSession();
   const drawing = useRef<Konva.Layer>(null);
   const overlay = useRef<Konva.Layer>(null);
+  const stands = useRef(false);
   const picture = useMemo(() => buildPicture(view), [view]);
 
   const drawScene = useCallback(
     (context: Konva.Context) => {
+      if (!stands.current) return;
       const shift = getShift(pane, store.getState().drag);
       drawPicture(context._context, picture, { camera, pane: rect, ...pens, shift });
     },
@@ -66,6 +68,12 @@ export function BenchCanvas({ pane, view, setting, rect, camera, pens }: BenchCa
     },
     [pane, picture, camera, rect, pens, setting, store, app],
   );
+
+  // Konva draws a layer as soon as it is put on its stage, and once more on the frame that shows it: that one is enough.
+  useLayoutEffect(() => {
+    stands.current = true;
+    drawing.current?.batchDraw();
+  }, []);
 
   useEffect(() => {
     let lastDrag: Drag | null = null;
