@@ -14,6 +14,10 @@ const BESIDE_LINE = 1.8;
 /** Distance from one row of dimensions to the next, and with figures raised above the line. */
 const DIMENSION_PITCH = 7;
 const RAISED_PITCH = 11;
+/** From a dimension line to the foot of a raised figure, mm of paper, and how much higher where leaders run aslant. */
+const RISE = { up: 4.6, slant: 1.8, down: -5.6 };
+/** From the end of a leader to its figure. */
+const LEADER_GAP = 0.7;
 
 export interface Span {
   from: number;
@@ -87,20 +91,15 @@ function addRaisedFigures(
     size: getFigureWidth(draft, span.text),
   }));
   const middles = keepBetween(wanted, spreadLabels(wanted, toDrawing(draft, 1.5)), toDrawing(draft, 1.5), limits);
-  const rise = up > 0 ? toDrawing(draft, 4.6) : toDrawing(draft, -5.6);
+  const isMoved = wanted.some(({ at }, index) => Math.abs((middles[index] ?? at) - at) > toDrawing(draft, 0.5));
+  const rise = toDrawing(draft, up > 0 ? RISE.up + (isMoved ? RISE.slant : 0) : RISE.down);
+  const end = y + rise - toDrawing(draft, up > 0 ? LEADER_GAP : -TEXT_SIZES.text - LEADER_GAP);
   for (const [index, span] of shown.entries()) {
-    const middle = middles[index] ?? 0;
     const from = (span.from + span.to) / 2;
-    const end = up > 0 ? y + rise - toDrawing(draft, 0.7) : y + rise + toDrawing(draft, TEXT_SIZES.text + 0.7);
-    addLine(
-      draft,
-      'dimension',
-      [
-        { x: from, y },
-        { x: middle, y: end },
-      ],
-      { pen: 'narrow' },
-    );
+    const middle = middles[index] ?? from;
+    // Past the figures of its neighbours a leader goes straight up: aslant it would run through them.
+    const elbow = up > 0 && isMoved ? [{ x: from, y: y + toDrawing(draft, RISE.up - LEADER_GAP) }] : [];
+    addLine(draft, 'dimension', [{ x: from, y }, ...elbow, { x: middle, y: end }], { pen: 'narrow' });
     addFigure(draft, { x: middle, y: y + rise }, span, 'middle');
   }
 }

@@ -88,15 +88,21 @@ export function buildElevation(plan: Plan, evaluation: Evaluation, shop: Shop, o
     ],
     { pen: 'chain' },
   );
-  if (options.cutterX !== undefined && options.cutterX !== null) {
-    addPhantomCutter(draft, scene, options.cutterX);
+  const cutterX = options.cutterX ?? null;
+  if (cutterX !== null) {
+    addPhantomCutter(draft, scene, cutterX);
   }
+  // Dimensions and the section's letter keep above all that stands there.
+  const top = Math.max(
+    getBarSpan(scene).top,
+    ...(cutterX === null ? [] : getCutterPieces(scene).map((one) => one.top)),
+  );
   if (options.dimensions ?? true) {
-    addElevationDimensions(draft, scene, extent, options.setup ?? true);
+    addElevationDimensions(draft, scene, { ...extent, top }, options.setup ?? true);
   }
   if (options.sectionX !== undefined && options.sectionX !== null) {
-    const top = getBarSpan(scene).top + toDrawing(draft, 4);
-    addSectionLine(draft, options.sectionX, -scene.blank.stack.grip.nominal - toDrawing(draft, 9), top, 'A');
+    const bottom = -scene.blank.stack.grip.nominal - toDrawing(draft, 9);
+    addSectionLine(draft, options.sectionX, bottom, top + toDrawing(draft, 4), 'A');
   }
   return buildView(draft, 'elevation', title);
 }
@@ -500,10 +506,15 @@ function addPhantomCutter(draft: Draft, scene: Scene, x: number): void {
   }
 }
 
-function addElevationDimensions(draft: Draft, scene: Scene, extent: Extent, withSetup: boolean): void {
+function addElevationDimensions(
+  draft: Draft,
+  scene: Scene,
+  extent: Extent & { top: number },
+  withSetup: boolean,
+): void {
   const { blank } = scene;
   const { bottom, top } = getBarSpan(scene);
-  let y = top + toDrawing(draft, FIRST_ROW);
+  let y = extent.top + toDrawing(draft, FIRST_ROW);
   y += addDimensionRow(draft, getPartSpans(draft, scene), y, top);
   const text = `blank ${getBothUnitsText(draft, blank.length)}`;
   const fromStop = blank.x > 1e-6 ? [{ from: 0, to: blank.x, text: getDimensionText(draft, blank.x) }] : [];

@@ -15,11 +15,13 @@ import { buildPart } from '../../../shared/drawing/views/part-view';
 import { buildPlanView } from '../../../shared/drawing/views/plan-view';
 import { buildShelfPocket } from '../../../shared/drawing/views/shelf-pocket';
 import { buildStack } from '../../../shared/drawing/views/stack-view';
+import { evaluate } from '../../../shared/evaluate';
 import { formatLength } from '../../../shared/units/format';
+import { buildLargePlan } from '../../bench/ui/large-plan';
 import { readDxf } from '../support/read-dxf';
 import { SAMPLE_NAMES } from '../support/sample-plans';
 import { type Drawn, getDrawn, getDrawnOnShelf, getDrawnWithParts } from '../support/sample-sheets';
-import { findTextOverlaps } from '../support/text-overlaps';
+import { findFiguresCrossed, findTextOverlaps } from '../support/text-overlaps';
 
 const golden: [string, Drawn][] = [
   ...SAMPLE_NAMES.map((name): [string, Drawn] => [name, getDrawn(name)]),
@@ -340,10 +342,70 @@ describe('The cut-off cutter', () => {
     expect(head?.left).toBeCloseTo(rib.right, 9);
   });
 
+  it('is outlined in the elevation where it is asked for: the head fills the slot, the holder ends the stick-out', () => {
+    const view = buildElevation(plan, evaluation, shop, { mmPerPaperMm: 2, cutterX: 100 });
+    const outlines = [...getPaths(view, 'cutter'), ...getPaths(view, 'holder')].map((mark) => measureBounds([mark]));
+    for (const { left, right } of outlines) {
+      expect((left + right) / 2).toBeCloseTo(100, 9);
+    }
+    const clearance = blank?.stack.clearance ?? Number.NaN;
+    const head = outlines.find(({ left, right }) => Math.abs(right - left - (cutter?.diameter ?? 0)) < 1e-6);
+    const slot = measureBounds(getPaths(view, 'kerf').slice(0, 1));
+    expect(head?.bottom).toBeCloseTo(clearance, 9);
+    expect(slot.bottom).toBeCloseTo(clearance, 9);
+    expect(head?.top).toBeCloseTo(slot.top, 9);
+    const nose = measureBounds(getPaths(view, 'holder').slice(0, 1));
+    const cutOff = evaluation.reach.find((one) => one.toolId === cutter?.id);
+    expect(nose.bottom - clearance).toBeCloseTo(cutOff?.stickOut.value ?? Number.NaN, 9);
+    // Neck, shank and holder stand one on the other.
+    const upright = outlines.filter((one) => one !== head).toSorted((a, b) => a.bottom - b.bottom);
+    expect(upright[0]?.bottom).toBeCloseTo(head?.top ?? Number.NaN, 9);
+    for (const [index, piece] of upright.slice(1).entries()) {
+      expect(piece.bottom).toBeCloseTo(upright[index]?.top ?? Number.NaN, 9);
+    }
+  });
+
+  it('is not in the elevation where it is not asked for', () => {
+    const view = buildElevation(plan, evaluation, shop, { mmPerPaperMm: 2 });
+    expect([...getPaths(view, 'cutter'), ...getPaths(view, 'holder')]).toEqual([]);
+  });
+
+  it('has the dimensions and the letter of the section above its holder, none of them across it', () => {
+    for (const mmPerPaperMm of [1, 2, 5, 10]) {
+      const view = buildElevation(plan, evaluation, shop, { mmPerPaperMm, cutterX: 100, sectionX: 100 });
+      const outlines = [...getPaths(view, 'cutter'), ...getPaths(view, 'holder')].map((mark) => measureBounds([mark]));
+      const crossed = view.marks
+        .filter((mark) => mark.kind === 'text')
+        .filter((mark) => {
+          // Over the line they stand on: capitals and figures have nothing below it.
+          const { left, right, top } = measureBounds([mark]);
+          return outlines.some(
+            (one) => left < one.right && right > one.left && mark.at.y < one.top && top > one.bottom,
+          );
+        });
+      expect(crossed.map((mark) => mark.text)).toEqual([]);
+    }
+  });
+
   it('hides nothing of the elevation: phantom lines without a fill', () => {
     const view = buildElevation(plan, evaluation, shop, { mmPerPaperMm: 2, cutterX: 100 });
     const pieces = [...getPaths(view, 'cutter'), ...getPaths(view, 'holder')];
     expect(pieces.length).toBeGreaterThanOrEqual(3);
     expect(pieces.every((mark) => mark.fill === 'none' && mark.pen === 'chain')).toBe(true);
+  });
+});
+
+describe('Dimensions of twelve vises and a full bar', () => {
+  const { plan, shop } = buildLargePlan({ pieces: 40, kinds: 20, blanks: 6, vises: 12 });
+  const evaluation = evaluate(plan, shop);
+
+  it.each([1, 2, 5, 8, 12, 16, 20])('are crossed by none of their own lines at 1:%i', (mmPerPaperMm) => {
+    const options = { mmPerPaperMm, bothUnits: false };
+    for (const base of ['table', 'bed'] as const) {
+      const view = buildElevation(plan, evaluation, shop, { ...options, base, sectionX: 300 });
+      expect(findFiguresCrossed(view.marks, 0.1 * mmPerPaperMm)).toEqual([]);
+    }
+    const view = buildPlanView(plan, evaluation, shop, options);
+    expect(findFiguresCrossed(view.marks, 0.1 * mmPerPaperMm)).toEqual([]);
   });
 });

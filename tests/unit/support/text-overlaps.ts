@@ -1,4 +1,5 @@
-import type { Mark, TextMark } from '../../../shared/drawing/marks';
+import type { Mark, Point, TextMark } from '../../../shared/drawing/marks';
+import { getRuns } from '../../../shared/drawing/paths';
 import { getTextWidth } from '../../../shared/drawing/text-width';
 
 interface Box {
@@ -51,6 +52,40 @@ export function findTextsOutside(
         box.top > area.top + 0.01,
     )
     .map((box) => box.text);
+}
+
+/**
+ * Figures of dimensions that a line of a dimension runs through, as `figure at x`.
+ *
+ * @param tolerance how far a line may reach into a figure, in the drawing's mm
+ */
+export function findFiguresCrossed(marks: readonly Mark[], tolerance: number): string[] {
+  const own = marks.filter((mark) => mark.layer === 'dimension');
+  const lines = own
+    .filter((mark) => mark.kind === 'path')
+    .filter((mark) => mark.fill === 'none')
+    .flatMap((mark) => getRuns(mark.segments))
+    .flatMap(({ points }) => points.slice(1).map((to, index) => ({ from: points[index] ?? to, to })));
+  return own
+    .filter((mark) => mark.kind === 'text')
+    .map(getBox)
+    .filter((box) => lines.some((line) => runsThrough(line, box, tolerance)))
+    .map((box) => `${box.text} at ${box.left.toFixed(1)}`);
+}
+
+/** Liang and Barsky's clipping of a line by a box: something of it is left. */
+function runsThrough({ from, to }: { from: Point; to: Point }, box: Box, tolerance: number): boolean {
+  let [start, end] = [0, 1];
+  const cut = (step: number, room: number): void => {
+    if (step === 0 && room <= 0) end = -1;
+    if (step < 0) start = Math.max(start, room / step);
+    if (step > 0) end = Math.min(end, room / step);
+  };
+  cut(from.x - to.x, from.x - box.left - tolerance);
+  cut(to.x - from.x, box.right - tolerance - from.x);
+  cut(from.y - to.y, from.y - box.bottom - tolerance);
+  cut(to.y - from.y, box.top - tolerance - from.y);
+  return start < end;
 }
 
 function getBox(mark: TextMark): Box {
