@@ -8,13 +8,14 @@ import { Disclosure } from '../ui/disclosure';
 import { SEVERITY_WORDS, SeverityMark } from '../ui/icon';
 import { WhyView } from '../ui/why';
 import { FindingCard } from './finding-card';
+import { useAtRest } from './use-at-rest';
 
 const ORDER: readonly Severity[] = ['stop', 'check', 'note'];
 
 /** What the check of the plan has found, the worst first; each says its numbers and, where it can, mends itself. */
 export function FindingsPanel() {
-  // Hundreds of them are drawn bit by bit, between the frames of a drag.
-  const findings = useDeferredValue(useEvaluation().findings);
+  // Hundreds of them change with every step of a drag: they wait until it rests, and are then drawn between the frames.
+  const findings = useDeferredValue(useAtRest(useEvaluation().findings));
   const fault = useEvaluationFault();
   const open = findings.filter((finding) => !finding.accepted);
   const accepted = findings.filter((finding) => finding.accepted);
