@@ -5,7 +5,10 @@ import { defineConfig } from 'vitest/config';
 
 const fromRoot = (path: string): string => fileURLToPath(new URL(path, import.meta.url));
 
-/** Has the browser fetch what the entry imports once the host is asked: first the still picture's code, then the page's. */
+/**
+ * Has the browser fetch what the entry imports once the host is asked: what draws the still picture, to be read at once,
+ * and the page's own code, which the entry has compiled after it.
+ */
 function preloadPage(): Plugin {
   return {
     name: 'preload-page',
@@ -13,18 +16,21 @@ function preloadPage(): Plugin {
       order: 'post',
       handler(_html, { bundle = {} }) {
         const chunks = Object.values(bundle).filter((file) => file.type === 'chunk');
-        const files = ['show-still', 'page'].flatMap((name) => {
+        const seen = new Set(chunks.filter(({ isEntry }) => isEntry).map(({ fileName }) => fileName));
+        const buildLinks = (name: string, attrs: Record<string, string>) => {
           const chunk = chunks.find((one) => one.name === name);
-          return chunk === undefined ? [] : [chunk.fileName, ...chunk.imports];
-        });
-        const entries = new Set(chunks.filter(({ isEntry }) => isEntry).map(({ fileName }) => fileName));
-        return [...new Set(files)]
-          .filter((fileName) => !entries.has(fileName))
-          .map((fileName) => ({
+          const files = chunk === undefined ? [] : [chunk.fileName, ...chunk.imports].filter((file) => !seen.has(file));
+          for (const file of files) seen.add(file);
+          return files.map((file) => ({
             tag: 'link',
-            attrs: { rel: 'modulepreload', crossorigin: true, href: `./${fileName}` },
+            attrs: { ...attrs, crossorigin: true, href: `./${file}` },
             injectTo: 'head' as const,
           }));
+        };
+        return [
+          ...buildLinks('show-still', { rel: 'modulepreload' }),
+          ...buildLinks('page', { rel: 'preload', as: 'script' }),
+        ];
       },
     },
   };

@@ -22,11 +22,20 @@ const LONGEST_PAINT_MS = 100;
 // The host answers while the page's own code is fetched; what that comes to is drawn before there is code to work it.
 async function begin(root: HTMLElement): Promise<void> {
   const host = getHost();
-  const [reply, { showStill }] = await Promise.all([host.call('start', {}), import('./still/show-still')]);
+  const drawing = import('./still/show-still');
+  void drawing.then(compilePage);
+  const [reply, { showStill }] = await Promise.all([host.call('start', {}), drawing]);
   const arranged = reply.ok ? tryStill(() => showStill(root, reply.value)) : null;
   if (arranged !== null) await waitForPaint();
   const { showPage } = await import('./page');
   showPage(root, host, reply, arranged);
+}
+
+/** Has the browser compile what is only fetched so far, now that what draws the still picture is there. */
+function compilePage(): void {
+  for (const { href } of document.querySelectorAll<HTMLLinkElement>('link[rel="preload"][as="script"]')) {
+    document.head.append(Object.assign(document.createElement('link'), { rel: 'modulepreload', href, crossOrigin: '' }));
+  }
 }
 
 /** The still picture is a courtesy: a fault in it is for the page itself to come upon, where it is told of. */
