@@ -5,10 +5,7 @@ import { defineConfig } from 'vitest/config';
 
 const fromRoot = (path: string): string => fileURLToPath(new URL(path, import.meta.url));
 
-/**
- * Has the browser fetch what the entry imports once the host is asked: what draws the still picture, to be read at once,
- * and the page's own code, which the entry has compiled after it.
- */
+/** Has the browser fetch the page's own code beside the entry, which has it compiled once it runs itself. */
 function preloadPage(): Plugin {
   return {
     name: 'preload-page',
@@ -16,21 +13,14 @@ function preloadPage(): Plugin {
       order: 'post',
       handler(_html, { bundle = {} }) {
         const chunks = Object.values(bundle).filter((file) => file.type === 'chunk');
-        const seen = new Set(chunks.filter(({ isEntry }) => isEntry).map(({ fileName }) => fileName));
-        const buildLinks = (name: string, attrs: Record<string, string>) => {
-          const chunk = chunks.find((one) => one.name === name);
-          const files = chunk === undefined ? [] : [chunk.fileName, ...chunk.imports].filter((file) => !seen.has(file));
-          for (const file of files) seen.add(file);
-          return files.map((file) => ({
-            tag: 'link',
-            attrs: { ...attrs, crossorigin: true, href: `./${file}` },
-            injectTo: 'head' as const,
-          }));
-        };
-        return [
-          ...buildLinks('show-still', { rel: 'modulepreload' }),
-          ...buildLinks('page', { rel: 'preload', as: 'script' }),
-        ];
+        const page = chunks.find(({ name }) => name === 'page');
+        const ofEntry = new Set(chunks.flatMap((one) => (one.isEntry ? [one.fileName, ...one.imports] : [])));
+        const files = page === undefined ? [] : [page.fileName, ...page.imports].filter((file) => !ofEntry.has(file));
+        return files.map((file) => ({
+          tag: 'link',
+          attrs: { rel: 'preload', as: 'script', crossorigin: true, href: `./${file}` },
+          injectTo: 'head' as const,
+        }));
       },
     },
   };

@@ -1,5 +1,6 @@
 import type { Arranged } from './bench/bench-store';
 import { getHost } from './state/host';
+import { showStill } from './still/show-still';
 import './ui/tokens.css';
 import './ui/base.css';
 import './ui/controls.css';
@@ -22,19 +23,21 @@ const LONGEST_PAINT_MS = 100;
 // The host answers while the page's own code is fetched; what that comes to is drawn before there is code to work it.
 async function begin(root: HTMLElement): Promise<void> {
   const host = getHost();
-  const drawing = import('./still/show-still');
-  void drawing.then(compilePage);
-  const [reply, { showStill }] = await Promise.all([host.call('start', {}), drawing]);
+  const asked = host.call('start', {});
+  compilePage();
+  const reply = await asked;
   const arranged = reply.ok ? tryStill(() => showStill(root, reply.value)) : null;
   if (arranged !== null) await waitForPaint();
   const { showPage } = await import('./page');
   showPage(root, host, reply, arranged);
 }
 
-/** Has the browser compile what is only fetched so far, now that what draws the still picture is there. */
+/** Has the browser compile what it has only fetched so far, while the host is waited for anyway. */
 function compilePage(): void {
   for (const { href } of document.querySelectorAll<HTMLLinkElement>('link[rel="preload"][as="script"]')) {
-    document.head.append(Object.assign(document.createElement('link'), { rel: 'modulepreload', href, crossOrigin: '' }));
+    document.head.append(
+      Object.assign(document.createElement('link'), { rel: 'modulepreload', href, crossOrigin: '' }),
+    );
   }
 }
 
