@@ -11,6 +11,7 @@ import { type Arrangement, computeArrangement, isStale } from './compute-fit';
 import { getFeatures } from './features';
 import { getFindingAnchors } from './finding-anchors';
 import type { Setting } from './gestures/mover';
+import { isRoomEnough } from './panes';
 import { getPxPerPaperMm, type Pens, readRemPx, readRoom } from './pens';
 import { StockStrip } from './stock-strip';
 import { BenchContext, useBench, useBenchSession, usePens, useSetting, useSubject, useViews } from './use-bench';
@@ -77,7 +78,7 @@ function useArrangement(subject: BenchSubject, setting: Setting | null): Arrange
   const latest = useRef(subject);
   latest.current = subject;
   useLayoutEffect(() => {
-    if (templateId === null || room === null || room.width < 50 || room.height < 50) return;
+    if (templateId === null || room === null || !isRoomEnough(room)) return;
     const wanted: ArrangedFor = { room, remPx, fits, templateId };
     const { arrangedFor } = store.getState();
     if (arrangedFor !== null && isSameArranging(arrangedFor, wanted)) return;

@@ -16,6 +16,13 @@ export interface Blocks {
   readonly across: Rect;
 }
 
+const LEAST_ROOM_PX = 50;
+
+/** True where there is room enough to draw anything. */
+export function isRoomEnough({ width, height }: Size): boolean {
+  return width >= LEAST_ROOM_PX && height >= LEAST_ROOM_PX;
+}
+
 const HEADING_REM = 1.75;
 const GAP_REM = 0.25;
 

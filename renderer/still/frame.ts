@@ -26,7 +26,7 @@ export function place<T extends HTMLElement>(element: T, { left, top, width, hei
 export function buildFrame(room: HTMLElement, { leftOpen, rightOpen }: OpenPanels): HTMLElement {
   const buildPanel = (side: 'left' | 'right', isOpen: boolean): HTMLElement =>
     build('aside', `side-panel is-${side}${isOpen ? '' : ' is-folded'}`, build('header', 'side-head'));
-  const bench = build(
+  const page = build(
     'div',
     'bench-page',
     buildPanel('left', leftOpen),
@@ -37,7 +37,7 @@ export function buildFrame(room: HTMLElement, { leftOpen, rightOpen }: OpenPanel
     'div',
     'frame',
     build('header', 'top-bar'),
-    build('main', 'pages', build('div', 'page', bench)),
+    build('main', 'pages', build('div', 'page', page)),
     build('section', 'strip'),
   );
   // For the eye alone: what it shows is read out when it can be worked with.

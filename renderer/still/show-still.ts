@@ -5,7 +5,7 @@ import { getScaleText } from '../bench/camera';
 import { type Arrangement, computeArrangement } from '../bench/compute-fit';
 import { drawPicture } from '../bench/draw/konva-sink';
 import { buildPicture } from '../bench/draw/picture';
-import { getHeadingHeight, PANES, type PaneName } from '../bench/panes';
+import { getHeadingHeight, isRoomEnough, PANES, type PaneName } from '../bench/panes';
 import { areFacesLoaded, createPens, getDpr, loadFaces, type Pens, readRemPx, readRoom } from '../bench/pens';
 import { readKeptView } from '../shell/kept-view';
 import { getFirstPanels } from '../shell/open-panels';
@@ -31,6 +31,7 @@ export function showStill(root: HTMLElement, { opened, shop, evaluation }: Start
   root.replaceChildren(buildFrame(bench, getFirstPanels(kept)));
   const remPx = readRemPx();
   const room = readRoom(bench);
+  if (!isRoomEnough(room)) return null;
   const pens = createPens(theme, remPx, getDpr());
   const arrangement = computeArrangement(subject, room, remPx, pens.pxPerPaperMm);
   const panes = PANES.map((pane) => buildPane(pane, subject, arrangement, pens, getHeadingHeight(remPx)));
