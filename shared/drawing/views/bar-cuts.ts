@@ -120,6 +120,8 @@ function addStretch(
     anchor: 'middle',
     size: TEXT_SIZES.small,
     weight,
+    // Letters on metal are dark under either theme; a drop's stand on a patch of paper.
+    layer: line.kind === 'drop' ? 'note' : 'bar',
     feature,
   });
 }
