@@ -104,12 +104,17 @@ function countPrinted(page: Page): Promise<number> {
 function addWindowMenu(): void {
   const bridge: NonNullable<Window['kerfgrip']> = {
     async call(verb, request) {
-      const response = await fetch(`call/${verb}`, {
-        method: 'POST',
-        headers: { 'content-type': 'application/json' },
-        body: JSON.stringify(request),
-      });
-      return response.json();
+      try {
+        const response = await fetch(`call/${verb}`, {
+          method: 'POST',
+          headers: { 'content-type': 'application/json' },
+          body: JSON.stringify(request),
+        });
+        return await response.json();
+      } catch {
+        // The host ends before the page does; a bridge answers then as well.
+        return { ok: false, problem: { code: 'host-gone', sentence: 'The host has ended.', where: '' } };
+      }
     },
     onAction(listener) {
       window.chooseInWindowMenu = listener;
