@@ -5,7 +5,10 @@ import { defineConfig } from 'vitest/config';
 
 const fromRoot = (path: string): string => fileURLToPath(new URL(path, import.meta.url));
 
-/** Has the browser fetch the page's own code beside the entry, which has it compiled once it runs itself. */
+/**
+ * Has the browser fetch the page's own code after the entry, which imports it when the still picture stands. No more than
+ * that: fetched or compiled any sooner, so much code would hold up the picture.
+ */
 function preloadPage(): Plugin {
   return {
     name: 'preload-page',
@@ -18,7 +21,7 @@ function preloadPage(): Plugin {
         const files = page === undefined ? [] : [page.fileName, ...page.imports].filter((file) => !ofEntry.has(file));
         return files.map((file) => ({
           tag: 'link',
-          attrs: { rel: 'preload', as: 'script', crossorigin: true, href: `./${file}` },
+          attrs: { rel: 'preload', as: 'script', fetchpriority: 'low', crossorigin: true, href: `./${file}` },
           injectTo: 'head' as const,
         }));
       },

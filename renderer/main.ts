@@ -23,22 +23,11 @@ const LONGEST_PAINT_MS = 100;
 // The host answers while the page's own code is fetched; what that comes to is drawn before there is code to work it.
 async function begin(root: HTMLElement): Promise<void> {
   const host = getHost();
-  const asked = host.call('start', {});
-  compilePage();
-  const reply = await asked;
+  const reply = await host.call('start', {});
   const arranged = reply.ok ? tryStill(() => showStill(root, reply.value)) : null;
   if (arranged !== null) await waitForPaint();
   const { showPage } = await import('./page');
   showPage(root, host, reply, arranged);
-}
-
-/** Has the browser compile what it has only fetched so far, while the host is waited for anyway. */
-function compilePage(): void {
-  for (const { href } of document.querySelectorAll<HTMLLinkElement>('link[rel="preload"][as="script"]')) {
-    document.head.append(
-      Object.assign(document.createElement('link'), { rel: 'modulepreload', href, crossOrigin: '' }),
-    );
-  }
 }
 
 /** The still picture is a courtesy: a fault in it is for the page itself to come upon, where it is told of. */

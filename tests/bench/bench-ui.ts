@@ -9,6 +9,7 @@ import { build } from 'vite';
 import { createHost } from '../../main/services/host-calls';
 import { NO_DIALOGS } from '../../main/services/host-dialogs';
 import { createServices } from '../../main/services/services';
+import { type LocalHost, startLocalHost } from '../../main/start/local-host';
 import { buildBenchView, getSetting } from '../../renderer/bench/bench-model';
 import { PANES } from '../../renderer/bench/panes';
 import { getSectionX } from '../../shared/drawing/views/end-section';
@@ -87,16 +88,15 @@ async function serveCase(folder: string, { name, plan, shop }: Case): Promise<Pa
   return servePage(PLANNER, (verb, request) => host.call(verb, request));
 }
 
-/** The planner as it starts for the first time: with a sample, and beginning as its own host does while the window opens. */
-async function serveSample(folder: string): Promise<PageServer & Started> {
-  const dataFolder = mkdtempSync(join(folder, 'fresh-'));
-  const host = createHost(createServices({ dataFolder }), NO_DIALOGS);
-  const server = await servePage(PLANNER, (verb, request) => host.call(verb, request));
-  return { ...server, prepare: () => void host.prepare() };
+const LOCAL_HOST = join(ROOT, 'build/main/local.js');
+
+/** The planner as it starts for the first time, with a sample: its own host in a process of its own. */
+function startSample(folder: string): Promise<LocalHost> {
+  return startLocalHost(LOCAL_HOST, ['--data-dir', mkdtempSync(join(folder, 'fresh-')), '--stay-open']);
 }
 
 async function openPage(browser: Browser, address: string): Promise<Page> {
-  const context = await browser.newContext({ viewport: SIZE });
+  const context = await browser.newContext({ viewport: SIZE, bypassCSP: true });
   const page = await context.newPage();
   page.on('pageerror', (error) => console.error(error.message));
   await page.addInitScript(FIRST_DRAWN);
@@ -114,18 +114,10 @@ interface Start {
   readonly live: number;
 }
 
-/** What is started: its address, and what its host does meanwhile. */
-interface Started {
-  readonly address: string;
-  prepare(): void;
-}
-
 /** One start from nothing: a new browser, a new window, no cache. */
-async function measureStart(launch: () => Promise<Browser>, { address, prepare }: Started): Promise<Start> {
+async function measureStart(launch: () => Promise<Browser>, address: string): Promise<Start> {
   const from = Date.now();
-  const launching = launch();
-  prepare();
-  const browser = await launching;
+  const browser = await launch();
   const page = await openPage(browser, address);
   await page.waitForFunction('window.liveMs !== undefined');
   const { drawn, live, origin } = (await page.evaluate(
@@ -135,18 +127,14 @@ async function measureStart(launch: () => Promise<Browser>, { address, prepare }
   return { fromWindow: origin + drawn - from, fromPage: drawn, live: origin + live - from };
 }
 
-async function measureStarts(
-  launch: () => Promise<Browser>,
-  blank: PageServer,
-  openSample: () => Promise<PageServer & Started>,
-): Promise<string[]> {
+async function measureStarts(launch: () => Promise<Browser>, blank: string, folder: string): Promise<string[]> {
   const blanks: Start[] = [];
   const planners: Start[] = [];
   for (let round = 0; round < STARTS; round += 1) {
-    blanks.push(await measureStart(launch, { address: blank.address, prepare: () => undefined }));
-    const sample = await openSample();
-    planners.push(await measureStart(launch, sample));
-    sample.close();
+    blanks.push(await measureStart(launch, blank));
+    const host = await startSample(folder);
+    planners.push(await measureStart(launch, host.address));
+    await host.stop();
   }
   const getLine = (name: string, key: keyof Start): string => {
     const [one, other] = [blanks, planners].map((starts) => getMedian(starts.map((start) => start[key]))) as [
@@ -231,7 +219,7 @@ async function run(): Promise<void> {
       if (isAsked(one.name)) await measureCase(browser, one, planners[index]?.address ?? '', bare.address);
     }
     if (isAsked('start')) {
-      for (const line of await measureStarts(launch, blank, () => serveSample(folder))) console.log(line);
+      for (const line of await measureStarts(launch, blank.address, folder)) console.log(line);
     }
   } finally {
     await browser.close();
